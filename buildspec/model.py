@@ -225,6 +225,8 @@ class Practice(NamedTuple):
     battery_families: tuple[str, ...]
     colours: Mapping[str, str]
     """Use → IEC 60757 letters: `battery`, `supply`, `switched`, `lamp`, `return`, `signal`, `link`, `reserve`."""
+    battery_cables_apart: bool
+    """Feeders and battery cables are tied beside the loom, spaced, and do not count in its bundle."""
     key_off_a: float
     retorque_km: float
     sources: Mapping[str, str]
@@ -245,6 +247,7 @@ class Conductor(NamedTuple):
 
 
 class Alternator(NamedTuple):
+    designation: str
     rated_a: float
     controlled: bool
     allowance_a: float | None
@@ -552,8 +555,9 @@ class Circuit(NamedTuple):
     """From a source to a load and back. Feeds and returns are in the order of the current.
 
     `kind`: `feeder` (to a block or panel), `load`, `reserve`, `charge-in`, `charge-out`, `link`,
-    `signal` (vehicle signal to a coil or logic input), `coil` (channel to relay coil), `bond`
-    (battery negative to body), `tie` (a conductor written under `conductors`).
+    `signal` (vehicle signal to a coil or logic input), `coil` (channel to relay coil), `module` (a
+    panel's own negative), `bond` (battery negative to body), `tie` (alternator, or a conductor written
+    under `conductors`).
     """
 
     key: str
@@ -575,6 +579,8 @@ class Circuit(NamedTuple):
     """Name of the ground at the end of the return, or ``."""
     body_return: bool
     """The return is the vehicle body from the device itself, without a conductor."""
+    environment: str
+    """Around its first protective device."""
     load: Electrical | None
     quantity: int
     allow_a: float | None
@@ -588,6 +594,8 @@ class Circuit(NamedTuple):
     """The spec says that there is no protective device."""
     existing: bool
     """The vehicle's own: drawn, not sized, not cut."""
+    open_reason: str
+    """Why it stays open (a fuse that must stay out), or ``."""
     at: Path
 
 

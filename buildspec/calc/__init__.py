@@ -1,0 +1,1 @@
+"""Pure calculations on floats in base units, one published relation per function."""

@@ -1,0 +1,195 @@
+"""Catalogue parts: traits as written → `Part`. An item of a spec overrides its part, trait by trait."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from importlib import resources
+from typing import Any
+
+from buildspec import model, read
+from buildspec.values import Raw, maybe, number, value
+
+TRAITS = (
+    "electrical lamp battery charger link panel block contact outlet envelope anchor material"
+).split()
+PLAIN = ("title", "letter", "category", "mass", "source", "owner", "pictogram")
+
+
+@cache
+def catalogue() -> Mapping[str, dict[str, Any]]:
+    """Every shipped part, id → keys as written. The files are checked by the tests, not at each run."""
+    found: dict[str, dict[str, Any]] = {}
+    folder = resources.files("buildspec") / "parts"
+    for file in sorted((f for f in folder.iterdir() if f.name.endswith(".yaml")), key=lambda f: f.name):
+        document, _ = read.read_text(file.read_text(encoding="utf-8"), file=file.name, doc="parts")
+        if document is not None:
+            found.update(document.data["parts"])
+    return found
+
+
+def merged(item: Raw, base: Raw) -> dict[str, Any]:
+    """The part's keys with the item's own laid over them; traits are merged key by key."""
+    result = dict(base)
+    for key in (*PLAIN, *TRAITS):
+        if key not in item:
+            continue
+        mine = item[key]
+        result[key] = {**base[key], **mine} if key in TRAITS and key in base else mine
+    return result
+
+
+def part(item: Raw, *, name: str, letter: str) -> model.Part:
+    """The part of an item, its own traits included. `letter` is the class letter if nothing says one."""
+    base = catalogue().get(item.get("part", ""), {})
+    raw = merged(item, base)
+    return model.Part(
+        id=item.get("part", ""),
+        title=raw.get("title", name.replace("-", " ").capitalize()),
+        letter=raw.get("letter", letter),
+        category=raw.get("category", "other"),
+        mass_kg=maybe(raw, "mass", "mass"),
+        source=raw.get("source", "as written in the spec"),
+        owner=raw.get("owner", ""),
+        pictogram=raw.get("pictogram", ""),
+        **{key: MAKERS[key](raw[key]) for key in TRAITS if key in raw},
+    )
+
+
+def electrical(raw: Raw) -> model.Electrical:
+    inrush = raw.get("inrush")
+    return model.Electrical(
+        model=raw["model"],
+        power_w=maybe(raw, "power", "power"),
+        typical_a=maybe(raw, "typical", "current"),
+        worst_a=maybe(raw, "worst", "current"),
+        inrush=model.Inrush(float(inrush["times"]), number(inrush["for"], "time")) if inrush else None,
+        duty=value(raw, "duty", "ratio", 1.0),
+        continuous=raw.get("continuous", True),
+        standby_a=value(raw, "standby", "current", 0.0),
+        cut_out_v=maybe(raw, "cut_out", "voltage"),
+        drop_class=raw.get("drop", "critical" if "cut_out" in raw else "general"),
+        min_area_mm2=maybe(raw, "min_wire", "area"),
+        max_area_mm2=maybe(raw, "max_wire", "area"),
+        max_fuse_a=maybe(raw, "max_fuse", "current"),
+        steady=raw.get("steady", False),
+    )
+
+
+def lamp(raw: Raw) -> model.Lamp:
+    return model.Lamp(raw["kind"], raw["colour"], raw.get("with_main_beam", False))
+
+
+def battery(raw: Raw) -> model.BatteryTrait:
+    return model.BatteryTrait(
+        chemistry=raw["chemistry"],
+        capacity_ah=number(raw["capacity"], "charge"),
+        cranking_a=maybe(raw, "cranking", "current"),
+        short_circuit_a=maybe(raw, "short_circuit", "current"),
+        case=raw.get("case", ""),
+        max_charge_a=maybe(raw, "max_charge", "current"),
+        max_discharge_a=maybe(raw, "max_discharge", "current"),
+    )
+
+
+def charger(raw: Raw) -> model.ChargerTrait:
+    return model.ChargerTrait(
+        output_a=number(raw["output"], "current"),
+        output_v=value(raw, "output_voltage", "voltage", 14.4),
+        input_max_a=number(raw["input_max"], "current"),
+        wake_a=value(raw, "wake", "current", 0.0),
+        min_input_v=maybe(raw, "min_input", "voltage"),
+    )
+
+
+def link(raw: Raw) -> model.LinkTrait:
+    return model.LinkTrait(
+        rating_a=number(raw["rating"], "current"),
+        short_time_a=maybe(raw, "short_time", "current"),
+        short_time_s=maybe(raw, "for", "time"),
+        momentary=raw.get("momentary", False),
+        coil_a=value(raw, "coil", "current", 0.0),
+        join_v=maybe(raw, "joins_at", "voltage"),
+        part_v=maybe(raw, "parts_at", "voltage"),
+    )
+
+
+def panel(raw: Raw) -> model.PanelTrait:
+    limit = number(raw["channel_limit"], "current")
+    special = {int(k): number(v, "current") for k, v in raw.get("channel_limits", {}).items()}
+    key = raw.get("key", {})
+    return model.PanelTrait(
+        kind=raw["kind"],
+        channels=raw["channels"],
+        channel_a=tuple(special.get(n, limit) for n in range(1, raw["channels"] + 1)),
+        total_a=number(raw["total"], "current"),
+        modes=tuple(raw.get("modes", ("latching",))),
+        after_trip=raw["after_trip"],
+        key_width_mm=value(key, "width", "length", 0.018) * 1000,
+        key_height_mm=value(key, "height", "length", 0.020) * 1000,
+        legend_characters=raw.get("legend_characters", 10),
+        columns=raw.get("columns", raw["channels"]),
+        fuse_family=raw.get("fuse_family", "blade"),
+        keypad_lead_m=value(raw, "keypad_lead", "length", 0.0),
+        max_area_mm2=value(raw, "max_wire", "area", 6.0),
+    )
+
+
+def block(raw: Raw) -> model.BlockTrait:
+    return model.BlockTrait(
+        positions=raw["positions"],
+        position_a=number(raw["position_limit"], "current"),
+        total_a=number(raw["total"], "current"),
+        family=raw["family"],
+        max_area_mm2=value(raw, "max_wire", "area", 6.0),
+    )
+
+
+def contact(raw: Raw) -> model.ContactTrait:
+    return model.ContactTrait(
+        rating_a=number(raw["rating"], "current"),
+        motor_a=maybe(raw, "motor", "current"),
+        coil_a=value(raw, "coil", "current", 0.0),
+        momentary=raw.get("momentary", False),
+    )
+
+
+def outlet(raw: Raw) -> model.OutletTrait:
+    return model.OutletTrait(number(raw["rating"], "current"))
+
+
+def envelope(raw: Raw) -> model.Envelope:
+    return model.Envelope(
+        width_m=number(raw["width"], "length"),
+        height_m=number(raw["height"], "length"),
+        depth_m=value(raw, "depth", "length", 0.0),
+    )
+
+
+def anchor(raw: Raw) -> model.AnchorTrait:
+    return model.AnchorTrait(number(raw["working_load"], "force"), raw.get("points", 1))
+
+
+LB_PER_FT2 = 0.45359237 / 0.3048**2
+
+
+def material(raw: Raw) -> model.MaterialTrait:
+    figure, unit = raw["mass_per_surface"].split(" ")
+    factor = LB_PER_FT2 if unit.startswith("lb") else 1.0
+    return model.MaterialTrait(float(figure) * factor, number(raw["unit_surface"], "surface"))
+
+
+MAKERS: dict[str, Any] = {
+    "electrical": electrical,
+    "lamp": lamp,
+    "battery": battery,
+    "charger": charger,
+    "link": link,
+    "panel": panel,
+    "block": block,
+    "contact": contact,
+    "outlet": outlet,
+    "envelope": envelope,
+    "anchor": anchor,
+    "material": material,
+}

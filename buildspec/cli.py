@@ -1,0 +1,182 @@
+"""The command line. Exit codes: 0 clean, 1 findings that refuse the build, 2 wrong use, 3 a fault of ours."""
+
+from __future__ import annotations
+
+import argparse
+import contextlib
+import os
+import sys
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import NoReturn, TextIO
+
+from buildspec import __version__
+from buildspec.errors import UsageError
+from buildspec.findings import Diagnostic
+
+CLEAN, FINDINGS, WRONG_USE, BUG = 0, 1, 2, 3
+INTERRUPTED, READER_GONE = 130, 141
+SPEC_SUFFIX = ".build.yaml"
+
+
+class _Parser(argparse.ArgumentParser):
+    def error(self, message: str) -> NoReturn:
+        raise UsageError(f"{message} (see {self.prog} --help)")
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one command and return its exit code; nothing else in the program exits or prints."""
+    words = list(sys.argv[1:] if argv is None else argv)
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="backslashreplace")
+    try:
+        return _run(words)
+    except UsageError as error:
+        return _one_line(error)
+    except KeyboardInterrupt:
+        return INTERRUPTED
+    except BrokenPipeError:
+        _close_quietly()
+        return READER_GONE
+    except Exception as error:
+        from buildspec import bugreport
+
+        print(bugreport.write(error, words), file=sys.stderr)
+        return BUG
+
+
+def check(paths: Sequence[str], *, strict: bool, form: str) -> int:
+    """Report the findings of all specs named, or found in the folders named, on standard output."""
+    files = find_specs(paths)
+    from buildspec import pipeline
+
+    found = [diagnostic for file in files for diagnostic in pipeline.check_file(file).diagnostics]
+    _print(_report(found, form=form, files=len(files), stream=sys.stdout), sys.stdout)
+    return FINDINGS if _fails(found, strict) else CLEAN
+
+
+def compile_spec(spec: str, *, out: str | None, strict: bool) -> int:
+    """Write the packet of one spec, unless findings refuse it; findings go to standard error."""
+    from buildspec import pipeline
+
+    path = Path(spec)
+    outcome = pipeline.check_file(path)
+    if outcome.diagnostics:
+        _print(_report(outcome.diagnostics, form="text", files=1, stream=sys.stderr), sys.stderr)
+    if outcome.build is None or _fails(outcome.diagnostics, strict):
+        _print("packet refused: nothing was written\n", sys.stderr)
+        return FINDINGS
+    from buildspec.compile import compile_file
+
+    folder = Path(out) if out else path.parent / f"{stem(path)}-packet"
+    names = compile_file(path, folder, outcome)
+    _print(f"{len(names)} files in {folder}; look first at {folder / 'index.html'}\n", sys.stdout)
+    return CLEAN
+
+
+def explain(rule: str | None) -> int:
+    """Print the manual of a rule, or the list of rules."""
+    from buildspec.explain import listing, manual
+
+    _print((manual(rule) if rule else listing()) + "\n", sys.stdout)
+    return CLEAN
+
+
+def find_specs(paths: Sequence[str]) -> tuple[Path, ...]:
+    """Files as named and specs below the folders named, each once.
+
+    Raises `UsageError` for a path that is not there and for a folder without specs.
+    """
+    found: dict[Path, None] = {}
+    for path in map(Path, paths):
+        if path.is_dir():
+            below = sorted(_specs_below(path))
+            if not below:
+                raise UsageError(f"no *{SPEC_SUFFIX} in {path}")
+            found |= dict.fromkeys(below)
+        elif path.exists():
+            found[path] = None
+        else:
+            raise UsageError(f"cannot read {path}: no such file or folder")
+    return tuple(found)
+
+
+def stem(path: Path) -> str:
+    """`fr-0117` of `fr-0117.build.yaml`."""
+    return path.name.removesuffix(SPEC_SUFFIX) if path.name.endswith(SPEC_SUFFIX) else path.stem
+
+
+def _run(words: list[str]) -> int:
+    try:
+        asked = _parser().parse_args(words)
+    except SystemExit as done:  # argparse leaves this way after --help and --version
+        return int(done.code or 0)
+    if asked.command == "check":
+        return check(asked.paths, strict=asked.strict, form=asked.format)
+    if asked.command == "compile":
+        return compile_spec(asked.spec, out=asked.out, strict=asked.strict)
+    return explain(asked.rule)
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = _Parser(
+        prog="buildspec", description="check build specs and compile install packets", allow_abbrev=False
+    )
+    parser.add_argument("--version", action="version", version=f"buildspec {__version__}")
+    commands = parser.add_subparsers(dest="command", required=True, metavar="command")
+    checking = commands.add_parser("check", help="report what is wrong with specs", allow_abbrev=False)
+    checking.add_argument("paths", nargs="+", metavar="path", help=f"a spec, or a folder of *{SPEC_SUFFIX}")
+    checking.add_argument("--format", choices=("text", "json"), default="text", help="form of the report")
+    compiling = commands.add_parser("compile", help="write the install packet of a spec", allow_abbrev=False)
+    compiling.add_argument("spec", help="the spec")
+    compiling.add_argument("--out", metavar="folder", help="where to write; default <spec>-packet beside it")
+    for command in (checking, compiling):
+        command.add_argument("--strict", action="store_true", help="warnings refuse the build as well")
+    explaining = commands.add_parser("explain", help="say what a rule wants and why", allow_abbrev=False)
+    explaining.add_argument("rule", nargs="?", help="its name, as a report prints it; without it, all rules")
+    return parser
+
+
+def _specs_below(folder: Path) -> Iterator[Path]:
+    for parent, folders, files in os.walk(folder):
+        folders[:] = [name for name in folders if True]
+        yield from (Path(parent, name) for name in files if name.endswith(SPEC_SUFFIX))
+
+
+def _report(found: Sequence[Diagnostic], *, form: str, files: int, stream: TextIO) -> str:
+    if form == "json":
+        from buildspec.reports import json
+
+        return json.render(found)
+    from buildspec.reports import text
+
+    return text.render(found, colour=text.wants_colour(stream, os.environ), files=files)
+
+
+def _fails(found: Sequence[Diagnostic], strict: bool) -> bool:
+    from buildspec.reports import fails
+
+    return fails(found, strict=strict)
+
+
+def _print(text: str, stream: TextIO) -> None:
+    """Write at once, so that a closed pipe or a full disk shows here and not at exit."""
+    try:
+        stream.write(text)
+        stream.flush()
+    except BrokenPipeError:
+        raise
+    except OSError as error:
+        raise UsageError(f"cannot write the report: {error.strerror}") from error
+
+
+def _one_line(error: UsageError) -> int:
+    print(f"buildspec: {' '.join(str(error).split())}", file=sys.stderr)
+    return WRONG_USE
+
+
+def _close_quietly() -> None:
+    """Point standard output at nothing, or the interpreter complains when it flushes at exit."""
+    with contextlib.suppress(OSError, ValueError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

@@ -1,0 +1,31 @@
+"""What the documents are made from: one sized build, its findings, its drawings."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from buildspec.findings import Diagnostic
+from buildspec.model import Sized
+
+
+class Sheet(NamedTuple):
+    """One drawing sheet: a self-contained SVG at true size."""
+
+    id: str
+    """Stable, such as `d1-supply`."""
+    number: int
+    title: str
+    svg: str
+    width_mm: float
+    height_mm: float
+
+
+class Packet(NamedTuple):
+    """The input of every document."""
+
+    sized: Sized
+    diagnostics: tuple[Diagnostic, ...]
+    """Warnings and notes, waived ones included; a packet is never made from errors."""
+    sheets: tuple[Sheet, ...]
+    strips: tuple[Sheet, ...]
+    """Switch legends at true size, one a panel."""

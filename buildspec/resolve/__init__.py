@@ -1,0 +1,98 @@
+"""Stage 3: a checked document → `Resolved`: names looked up, routes found, circuits made, numbers given."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from buildspec import layers, model
+from buildspec.resolve import channels, circuits, items, names, ratings, reach, shorthand, supply
+from buildspec.resolve.names import Fault
+from buildspec.resolve.numbering import Numbers
+from buildspec.resolve.plan import Plan
+from buildspec.values import number
+
+
+def resolve(
+    data: Mapping[str, Any], practice: Mapping[str, Any], kept: Mapping[str, str]
+) -> tuple[model.Resolved | None, tuple[Fault, ...]]:
+    """The build that a spec describes, or what stands in its way.
+
+    `data` and `practice` have passed their schemas; `kept` holds the designations given earlier.
+    """
+    faults = names.check(data)
+    if faults:
+        return None, faults
+    system_v = number(data["vehicle"]["system"], "voltage")
+    shop = layers.practice(practice, system_v=system_v)
+    whole = written_out(data, shop)
+    faults = (*ratings.check(whole), *reach.check(whole))
+    if faults:
+        return None, faults
+    return build(whole, shop, Numbers(kept)), ()
+
+
+def written_out(data: Mapping[str, Any], practice: model.Practice) -> dict[str, Any]:
+    """The spec with its short forms turned into traits."""
+    batteries = {n: shorthand.battery(i) for n, i in data["batteries"].items()}
+    ways = {n: shorthand.isolation(i, lowest_v=practice.lowest_v) for n, i in data.get("isolation", {}).items()}
+    return {**data, "batteries": batteries, "isolation": ways}
+
+
+def build(data: Mapping[str, Any], practice: model.Practice, numbers: Numbers) -> model.Resolved:
+    job, vehicle = items.job(data), items.vehicle(data, numbers)
+    plan = Plan(
+        data=data,
+        practice=practice,
+        numbers=numbers,
+        places=items.places(data),
+        runs=items.runs(data),
+        grounds=items.grounds(data, numbers),
+        signals=items.signals(data),
+        batteries=items.batteries(data, numbers),
+        isolation=items.isolation(data, numbers),
+        panels=items.panels(data, numbers),
+        blocks=items.blocks(data, numbers),
+        accessories=items.accessories(data, numbers),
+        reserves=items.reserves(data, numbers),
+    )
+    made = all_circuits(plan)
+    return model.Resolved(
+        job=job,
+        practice=practice,
+        vehicle=vehicle,
+        places=plan.places,
+        runs=plan.runs,
+        grounds=plan.grounds,
+        signals=plan.signals,
+        batteries=plan.batteries,
+        isolation=plan.isolation,
+        panels=plan.panels,
+        blocks=plan.blocks,
+        accessories=plan.accessories,
+        reserves=plan.reserves,
+        channels=channels.channels(plan),
+        circuits=made,
+        holes=items.holes(data),
+        works=items.works(data.get("works", []), ("works",)),
+        waivers=items.waivers(data),
+        numbers=numbers.all(),
+    )
+
+
+def all_circuits(plan: Plan) -> tuple[model.Circuit, ...]:
+    """Every circuit, supply first, in the order of the spec."""
+    made: list[model.Circuit] = []
+    for name, way in plan.isolation.items():
+        made += supply.charger(plan, name) if way.type == "dc-dc" else supply.link(plan, name)
+    for name in plan.batteries:
+        made += supply.bond(plan, name)
+    made += [supply.tie(plan, name) for name in plan.data.get("conductors", {})]
+    for name in plan.blocks:
+        made += supply.feeders(plan, "blocks", name)
+    for name in plan.panels:
+        made += [*supply.feeders(plan, "panels", name), *supply.module_negative(plan, name)]
+    for name in plan.accessories:
+        made += circuits.accessory(plan, name)
+    made += [circuits.reserve(plan, name) for name in plan.reserves]
+    return tuple(made)

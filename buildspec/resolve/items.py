@@ -1,0 +1,288 @@
+"""The things in a spec as records: places, runs, batteries, panels, accessories, reserves."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from buildspec import catalogue, model
+from buildspec.findings import Path, Waiver
+from buildspec.resolve.numbering import Numbers
+from buildspec.values import Raw, maybe, number, value
+
+Data = Mapping[str, Any]
+
+
+def section(data: Data, name: str) -> Mapping[str, Any]:
+    found: Mapping[str, Any] = data.get(name, {})
+    return found
+
+
+def job(data: Data) -> model.Job:
+    raw = data["job"]
+    owner = raw["owner"]
+    return model.Job(
+        number=str(raw["number"]),
+        title=raw["title"],
+        revision=str(raw["revision"]),
+        date=raw["date"],
+        state=raw.get("state", "as designed"),
+        prepared_by=raw.get("prepared_by", "shop lead"),
+        approved_by=raw.get("approved_by", ""),
+        owner=owner["name"],
+        owner_contact=owner.get("contact", ""),
+        user=owner.get("user", ""),
+        notes=tuple(raw.get("notes", ())),
+    )
+
+
+def vehicle(data: Data, numbers: Numbers) -> model.Vehicle:
+    raw = data["vehicle"]
+    alternator, engine = raw.get("alternator"), raw.get("engine")
+    return model.Vehicle(
+        description=raw["description"],
+        registration=raw.get("registration", ""),
+        system_v=number(raw["system"], "voltage"),
+        alternator=model.Alternator(
+            numbers.name("alternator", "G"),
+            number(alternator["rated"], "current"),
+            alternator["controlled"],
+            maybe(alternator, "allowance", "current"),
+            alternator.get("source", ""),
+        )
+        if alternator
+        else None,
+        engine=model.Engine(engine["fuel"], litres(engine)) if engine else None,
+        sensed_post=raw.get("sensed_post", ""),
+        sold=raw.get("sold", ""),
+        gross_kg=maybe(raw, "gross_mass", "mass"),
+        kerb_kg=maybe(raw, "kerb_mass", "mass"),
+        at=("vehicle",),
+    )
+
+
+def litres(raw: Raw) -> float | None:
+    return maybe(raw, "displacement", "volume")
+
+
+def places(data: Data) -> dict[str, model.Place]:
+    return {
+        name: model.Place(
+            name, raw.get("words", name.replace("-", " ")), raw["environment"], raw.get("bump_risk", False), ("places", name)
+        )
+        for name, raw in section(data, "places").items()
+    }
+
+
+def runs(data: Data) -> tuple[model.Run, ...]:
+    return tuple(
+        model.Run(
+            raw["between"][0],
+            raw["between"][1],
+            number(raw["length"], "length"),
+            raw.get("through", ""),
+            raw.get("sheathed", False),
+            ("runs", index),
+        )
+        for index, raw in enumerate(data.get("runs", ()))
+    )
+
+
+def grounds(data: Data, numbers: Numbers) -> dict[str, model.Ground]:
+    return {
+        name: model.Ground(
+            name,
+            numbers.name(name, "X"),
+            raw["at"],
+            raw.get("words", name.replace("-", " ")),
+            raw.get("post_of", ""),
+            ("grounds", name),
+        )
+        for name, raw in section(data, "grounds").items()
+    }
+
+
+def signals(data: Data) -> dict[str, model.Signal]:
+    return {
+        name: model.Signal(
+            name,
+            raw.get("words", name.replace("-", " ")),
+            raw["at"],
+            raw["kind"],
+            maybe(raw, "allowance", "current"),
+            raw.get("pulsed", False),
+            raw.get("source", ""),
+            ("signals", name),
+        )
+        for name, raw in section(data, "signals").items()
+    }
+
+
+def batteries(data: Data, numbers: Numbers) -> dict[str, model.Battery]:
+    return {
+        name: model.Battery(
+            name,
+            numbers.name(name, "G"),
+            catalogue.part(raw, name=f"{name} battery", letter="G"),
+            raw["at"],
+            raw.get("role", name),
+            raw.get("existing", False),
+            ("batteries", name),
+        )
+        for name, raw in section(data, "batteries").items()
+    }
+
+
+def isolation(data: Data, numbers: Numbers) -> dict[str, model.Isolation]:
+    found = {}
+    for name, raw in section(data, "isolation").items():
+        part = catalogue.part(raw, name=name, letter="T" if raw["type"] == "dc-dc" else "K")
+        ends = (raw["from"], raw["to"]) if raw["type"] == "dc-dc" else tuple(raw["joins"])
+        found[name] = model.Isolation(
+            name,
+            numbers.name(name, part.letter),
+            raw["type"],
+            part,
+            raw["at"],
+            (ends[0], ends[1]),
+            raw.get("wake", ""),
+            raw.get("switch", ""),
+            raw.get("crank", ""),
+            ("isolation", name),
+        )
+    return found
+
+
+def feeds(raw: Raw) -> tuple[str, ...]:
+    fed = raw["fed_from"]
+    return (fed,) if isinstance(fed, str) else tuple(fed)
+
+
+def panels(data: Data, numbers: Numbers) -> dict[str, model.Panel]:
+    return {
+        name: model.Panel(
+            name,
+            numbers.name(name, "S"),
+            catalogue.part(raw, name=f"{name} panel", letter="S"),
+            feeds(raw),
+            raw["module_at"],
+            raw.get("keypad_at", raw["module_at"]),
+            raw.get("words", ""),
+            raw.get("placement_reason", ""),
+            raw.get("guarded", False),
+            ("panels", name),
+        )
+        for name, raw in section(data, "panels").items()
+    }
+
+
+def blocks(data: Data, numbers: Numbers) -> dict[str, model.Block]:
+    return {
+        name: model.Block(
+            name,
+            numbers.name(name, "X"),
+            catalogue.part(raw, name=f"{name} block", letter="X"),
+            feeds(raw),
+            raw["at"],
+            {int(k): v for k, v in raw.get("empty", {}).items()},
+            ("blocks", name),
+        )
+        for name, raw in section(data, "blocks").items()
+    }
+
+
+def works(raw: list[Raw], at: Path) -> tuple[model.Work, ...]:
+    return tuple(
+        model.Work(
+            step["do"],
+            step["what"],
+            step.get("where", ""),
+            step.get("note", ""),
+            step.get("colour", ""),
+            step.get("reversal", ""),
+            (*at, index),
+        )
+        for index, step in enumerate(raw)
+    )
+
+
+def works_when(raw: Raw, data: Data) -> str:
+    """When it works, as the owner sees it: written, or from the signal that commands it."""
+    if "works_when" in raw:
+        written: str = raw["works_when"]
+        return written
+    signal = section(data, "signals").get(raw.get("trigger", ""), {})
+    if signal.get("kind") == "ignition" and "switch" not in raw:
+        return "ignition on"
+    return "" if "trigger" in raw and "switch" not in raw else "any time"
+
+
+def accessories(data: Data, numbers: Numbers) -> dict[str, model.Accessory]:
+    found = {}
+    for name, raw in section(data, "accessories").items():
+        part = catalogue.part(raw, name=name, letter="U")
+        opening = raw.get("opening")
+        found[name] = model.Accessory(
+            name=name,
+            designation=numbers.name(name, part.letter),
+            part=part,
+            place=raw["at"],
+            quantity=raw.get("quantity", 1),
+            switch=raw.get("switch", ""),
+            fed_from=raw.get("fed_from", ""),
+            trigger=raw.get("trigger", ""),
+            legend=raw.get("legend", ""),
+            owner=raw.get("owner", part.owner),
+            works_when=works_when(raw, data),
+            surface_m2=maybe(raw, "surface", "surface"),
+            opening=catalogue.envelope(opening) if opening else None,
+            clearance_m=value(raw, "clearance", "length", 0.003),
+            placement_reason=raw.get("placement_reason", ""),
+            note=raw.get("note", ""),
+            works=works(raw.get("works", []), ("accessories", name, "works")),
+            anchored_load_n=maybe(raw, "load", "force"),
+            hours_per_day=raw.get("hours_per_day"),
+            beside=raw.get("beside", ""),
+            at=("accessories", name),
+        )
+    return found
+
+
+def reserves(data: Data, numbers: Numbers) -> dict[str, model.Reserve]:
+    return {
+        name: model.Reserve(
+            name=name,
+            designation=numbers.name(name, "X"),
+            place=raw["at"],
+            switch=raw.get("switch", ""),
+            fed_from=raw.get("fed_from", ""),
+            allow_a=number(raw["allow"], "current"),
+            legend=raw.get("legend", ""),
+            purpose=raw.get("purpose", ""),
+            end=raw["end"],
+            cap=raw.get("cap", ""),
+            connector=raw.get("connector", "none"),
+            shrouded=raw.get("shrouded", False),
+            powered=raw.get("powered", False),
+            pictogram=raw.get("pictogram", ""),
+            drop_class=raw.get("drop", "general"),
+            at=("reserves", name),
+        )
+        for name, raw in section(data, "reserves").items()
+    }
+
+
+def holes(data: Data) -> tuple[model.Hole, ...]:
+    return tuple(
+        model.Hole(
+            name, raw["at"], raw["what"], maybe(raw, "size", "length"), raw["protection"], raw.get("seal", ""), ("holes", name)
+        )
+        for name, raw in section(data, "holes").items()
+    )
+
+
+def waivers(data: Data) -> tuple[Waiver, ...]:
+    return tuple(
+        Waiver(raw["rule"], raw["of"], raw["reason"], raw["by"], raw["until"], ("waivers", index))
+        for index, raw in enumerate(data.get("waivers", ()))
+    )

@@ -1,0 +1,77 @@
+"""What every circuit builder needs: the items of the build, and how a conductor is laid between two of them."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from typing import Any, NamedTuple
+
+from buildspec import model
+from buildspec.resolve.numbering import Numbers
+from buildspec.resolve.routes import shortest
+
+STEP_M = 0.05
+"""Cut lengths are rounded up to this."""
+
+
+class Plan(NamedTuple):
+    """The items of a spec, the spec's own text, and the designations given so far."""
+
+    data: Mapping[str, Any]
+    practice: model.Practice
+    numbers: Numbers
+    places: Mapping[str, model.Place]
+    runs: tuple[model.Run, ...]
+    grounds: Mapping[str, model.Ground]
+    signals: Mapping[str, model.Signal]
+    batteries: Mapping[str, model.Battery]
+    isolation: Mapping[str, model.Isolation]
+    panels: Mapping[str, model.Panel]
+    blocks: Mapping[str, model.Block]
+    accessories: Mapping[str, model.Accessory]
+    reserves: Mapping[str, model.Reserve]
+
+
+def route(plan: Plan, start: str, end: str) -> model.Route:
+    """Shortest route; that there is one has been checked before any circuit is made."""
+    found = shortest(plan.runs, start, end)
+    if found is None:
+        raise LookupError(f"no run leads from {start} to {end}")
+    return found
+
+
+def cut_length(plan: Plan, way: model.Route) -> float:
+    """Length to cut [m]: the route, or the local length at one place, a service loop at each end, rounded up."""
+    length = (way.length_m if way.runs else plan.practice.local_m) + 2 * plan.practice.service_loop_m
+    return math.ceil(round(length / STEP_M, 6)) * STEP_M
+
+
+def wire(
+    plan: Plan, *, key: str, role: str, start: model.Terminal, end: model.Terminal, colour: str, cut_m: float | None = None
+) -> model.Wire:
+    """One piece of conductor. `cut_m` [m] only where its length is given by something else than the route."""
+    way = route(plan, start.place, end.place)
+    length = cut_length(plan, way) if cut_m is None else cut_m
+    return model.Wire(key, plan.numbers.name(key, "W", 2), role, start, end, way, round(length, 3), colour)
+
+
+def nearest_ground(plan: Plan, place: str) -> model.Ground | None:
+    """The body point with the shortest route; a battery post is taken only when a spec names it."""
+    found = [
+        (way.length_m, ground.name, ground)
+        for ground in plan.grounds.values()
+        if not ground.post_of and (way := shortest(plan.runs, place, ground.place)) is not None
+    ]
+    return min(found)[2] if found else None
+
+
+def ground_for(plan: Plan, place: str, back: str) -> model.Ground | None:
+    """Where a return ends: the ground that is named, the nearest one, or none for `body`."""
+    if back == "body":
+        return None
+    return plan.grounds[back] if back in plan.grounds else nearest_ground(plan, place)
+
+
+def number(plan: Plan, key: str) -> str:
+    """Circuit number with the shop's prefix."""
+    return plan.numbers.name(f"circuit {key}", plan.practice.prefix, 2)

@@ -1,0 +1,77 @@
+"""Numbers and names as people read them, the same in every document, drawing and message.
+
+Rounding here is for reading only; verdicts are taken on the numbers themselves.
+"""
+
+from __future__ import annotations
+
+from buildspec.model import Conductor, Practice
+
+COLOURS = {
+    "BK": "black", "BN": "brown", "RD": "red", "OG": "orange", "YE": "yellow", "GN": "green", "BU": "blue",
+    "VT": "violet", "GY": "grey", "WH": "white", "PK": "pink", "TQ": "turquoise",
+}  # fmt: skip
+"""IEC 60757 letters → words."""
+
+LB_PER_KG = 1 / 0.45359237
+M_PER_IN = 0.0254
+
+
+def plain(value: float, places: int) -> str:
+    """Fixed places, without trailing zeros and without a negative zero."""
+    text = f"{value:.{places}f}"
+    text = text.rstrip("0").rstrip(".") if "." in text else text
+    return "0" if text == "-0" else text
+
+
+def amps(value: float) -> str:
+    """Current: `0.3 A`, `11.4 A`, `200 A`."""
+    if 0 < abs(value) < 0.1:
+        return f"{plain(value * 1000, 1)} mA"
+    return f"{plain(value, 1)} A"
+
+
+def volts(value: float) -> str:
+    """Voltage with two places, as a meter shows it."""
+    return f"{value:.2f} V"
+
+
+def percent(fraction: float) -> str:
+    """`2.4 %`."""
+    return f"{plain(fraction * 100, 1)} %"
+
+
+def size(conductor: Conductor) -> str:
+    """Conductor size in the system it is sold in: `14 AWG`, `2.5 mm²`."""
+    return conductor.name.replace("mm2", "mm²")
+
+
+def both_sizes(conductor: Conductor) -> str:
+    """Size with its area beside a gauge: `14 AWG (2.08 mm²)`."""
+    return size(conductor) if conductor.system == "metric" else f"{conductor.name} ({conductor.area_mm2:.3g} mm²)"
+
+
+def length(metres: float, practice: Practice) -> str:
+    """Length of a conductor in the practice's units: `3.65 m`, `12 ft 0 in`."""
+    if practice.units == "metric":
+        return f"{metres:.2f} m"
+    inches = round(metres / M_PER_IN)
+    return f"{inches // 12} ft {inches % 12} in" if inches >= 12 else f"{inches} in"
+
+
+def small_length(metres: float, practice: Practice) -> str:
+    """A dimension of an item: `760 mm`, `29.9 in`."""
+    return f"{plain(metres * 1000, 0)} mm" if practice.units == "metric" else f"{plain(metres / M_PER_IN, 1)} in"
+
+
+def mass(kilograms: float, practice: Practice) -> str:
+    """`3.2 kg`, `7.1 lb`."""
+    if practice.units == "metric":
+        return f"{plain(kilograms, 1)} kg"
+    return f"{plain(kilograms * LB_PER_KG, 1)} lb"
+
+
+def colour(letters: str) -> str:
+    """`RDBU` → `red, blue stripe`."""
+    words = [COLOURS[letters[n : n + 2]] for n in range(0, len(letters), 2)]
+    return words[0] if len(words) == 1 else f"{words[0]}, {words[1]} stripe"

@@ -1,0 +1,197 @@
+"""The conductor of a circuit: the smallest in stock that every limit allows, and why."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from buildspec.calc import copper
+from buildspec.model import Ampacity, Circuit, Conductor, Device, Reason, Resolved, Sizing
+from buildspec.size import loom
+
+FEEDER_BUDGET = 0.5
+"""Share of the critical drop limit that a feeder may use when the compiler chooses it; common practice, no source."""
+SMALL = ("signal",)
+AMBIENT_C = {"engine": 50.0}
+USUAL_AMBIENT_C = 30.0
+"""Base ambient of 33 CFR 183 Table 5; 50 °C in the engine space."""
+ENGINE_LINK_MM2 = {"small": 16.0, "large": 25.0}
+"""Least jump-link conductor: petrol up to 2.5 l, and larger or diesel (a repair manual's minimum)."""
+
+
+class Case(NamedTuple):
+    """One circuit with everything that bears on its conductor."""
+
+    build: Resolved
+    circuit: Circuit
+    design_a: float
+    devices: tuple[Device, ...]
+    bundles: dict[str, int]
+    upstream_v: float
+    least_mm2: float
+
+
+class Limit(NamedTuple):
+    """One limit as it stands for one conductor; `margin` is a fraction, negative when it fails."""
+
+    name: str
+    margin: float
+    sum: str
+
+
+def choose(case: Case) -> Sizing:
+    """The written conductor, or the smallest in stock within every limit, or the largest when none is."""
+    written = case.circuit.conductor
+    if written is not None:
+        tried = limits(case, written)
+        return sizing(case, written, reason(tried, tried))
+    stock = [c for c in candidates(case)]
+    before: list[Limit] = []
+    for conductor in stock:
+        tried = limits(case, conductor)
+        if all(limit.margin >= 0 for limit in tried):
+            return sizing(case, conductor, reason(tried, [b for b in before if b.margin < 0] or tried))
+        before = tried
+    return sizing(case, stock[-1], reason(before, before))
+
+
+def candidates(case: Case) -> list[Conductor]:
+    """Stock sizes that the use allows: signals may use the small signal size, everything else may not."""
+    practice = case.build.practice
+    least = practice.signal_area_mm2 if case.circuit.kind in SMALL else practice.min_area_mm2
+    from_stock = [c for c in practice.sizes if c.area_mm2 >= least * 0.995]
+    return from_stock or [practice.sizes[-1]]
+
+
+def limits(case: Case, conductor: Conductor) -> list[Limit]:
+    """Every limit on a conductor of this circuit."""
+    return [*carrying(case, conductor), *dropping(case, conductor), *allowed(case, conductor)]
+
+
+def carrying(case: Case, conductor: Conductor) -> Iterable[Limit]:
+    """The conductor outlasts its protective device (or its load, where the device is not a fuse of its own)."""
+    amp = loom.worst(case.build, case.circuit, conductor, case.bundles, case.design_a)
+    if amp is None:
+        return
+    rating = max((d.rating_a for d in case.devices), default=case.design_a)
+    needed = max(rating * case.build.practice.wire_margin, case.design_a)
+    if needed > 0:
+        yield Limit("ampacity", amp.corrected_a / needed - 1, ampacity_sum(amp, conductor, needed))
+
+
+def ampacity_sum(amp: Ampacity, conductor: Conductor, needed_a: float) -> str:
+    return (
+        f"{conductor.name}: {amp.base_a:g} A × {amp.place_factor:g} ({amp.environment}) × {amp.bundle_factor:g} "
+        f"({amp.loaded} loaded, {amp.run}) = {amp.corrected_a:.1f} A for {needed_a:g} A; {amp.table}"
+    )
+
+
+def dropping(case: Case, conductor: Conductor) -> Iterable[Limit]:
+    """Voltage drop from the battery and back, and the device's own cut-out."""
+    if case.circuit.kind in ("bond", "tie") or case.design_a <= 0:
+        return
+    drop = case.upstream_v + own_drop(case, conductor)
+    allowed_v = chosen_limit(case)
+    nominal = case.build.practice.nominal_v
+    yield Limit(
+        "voltage drop",
+        1 - drop / allowed_v,
+        f"{drop:.2f} V of {allowed_v:.2f} V ({allowed_v / nominal:.1%} of {nominal:g} V) at {case.design_a:.1f} A",
+    )
+    cut_out = case.circuit.load.cut_out_v if case.circuit.load else None
+    if cut_out is not None:
+        left = case.build.practice.resting_v - drop
+        yield Limit("cut-out", (left - cut_out) / nominal, f"{left:.2f} V at the device, it stops at {cut_out:g} V")
+
+
+def allowed(case: Case, conductor: Conductor) -> Iterable[Limit]:
+    """Smallest and largest conductor by its maker, and the least for a jump link."""
+    load = case.circuit.load
+    least = [("maker's smallest", load.min_area_mm2)] if load and load.min_area_mm2 else []
+    if case.circuit.kind == "link":
+        least.append(("least for a jump link", link_least(case.build)))
+    if case.least_mm2:
+        least.append(("battery's largest positive", case.least_mm2))
+    for name, area in least:
+        if area:
+            yield Limit(name, conductor.area_mm2 * 1.005 / area - 1, f"{conductor.area_mm2:.3g} mm² for at least {area:g} mm²")
+    if load and load.max_area_mm2:
+        yield Limit(
+            "maker's largest", load.max_area_mm2 * 1.005 / conductor.area_mm2 - 1,
+            f"{conductor.area_mm2:.3g} mm² for at most {load.max_area_mm2:g} mm²",
+        )  # fmt: skip
+
+
+def link_least(build: Resolved) -> float:
+    """Least area of a jump link [mm²] for this engine; the larger one where the engine is not known."""
+    engine = build.vehicle.engine
+    small = engine is not None and engine.fuel == "petrol" and (engine.displacement_l or 9.9) <= 2.5
+    return ENGINE_LINK_MM2["small" if small else "large"]
+
+
+def reason(tried: list[Limit], against: list[Limit]) -> Reason:
+    """What governed: the limit that the next smaller size fails most, and the margin that it has now."""
+    if not tried:
+        return Reason("smallest in stock", 1.0, "", "below the ampacity table; protected by its device")
+    failing = min(against, key=lambda limit: limit.margin)
+    now = {limit.name: limit for limit in tried}
+    governing = now.get(failing.name, min(tried, key=lambda limit: limit.margin))
+    others = [limit for limit in tried if limit.name != governing.name]
+    second = min(others, key=lambda limit: limit.margin).name if others else ""
+    return Reason(governing.name, governing.margin, second, "; ".join(limit.sum for limit in tried))
+
+
+def sizing(case: Case, conductor: Conductor, why: Reason) -> Sizing:
+    amp = loom.worst(case.build, case.circuit, conductor, case.bundles, case.design_a)
+    own = own_drop(case, conductor)
+    drop = case.upstream_v + own
+    practice = case.build.practice
+    return Sizing(
+        circuit=case.circuit.key,
+        design_a=case.design_a,
+        conductor=conductor,
+        written=case.circuit.conductor is not None,
+        ampacity=amp,
+        devices=case.devices,
+        temp_c=temperature(case, amp),
+        loop_ohm=loop_ohm(case, conductor),
+        own_drop_v=own,
+        drop_v=drop,
+        drop_limit_v=practice.drop_limit[case.circuit.drop_class] * practice.nominal_v,
+        volts_at_load=practice.resting_v - drop,
+        reason=why,
+    )
+
+
+def chosen_limit(case: Case) -> float:
+    """Drop limit [V]; a feeder that the compiler chooses leaves half of the budget to what it feeds."""
+    practice = case.build.practice
+    whole = practice.drop_limit[case.circuit.drop_class] * practice.nominal_v
+    return whole * FEEDER_BUDGET if case.circuit.kind == "feeder" and case.circuit.conductor is None else whole
+
+
+def temperature(case: Case, amp: Ampacity | None) -> float:
+    """Conductor temperature at the design current [°C]."""
+    if amp is None:
+        return USUAL_AMBIENT_C
+    ambient = AMBIENT_C.get(amp.environment, USUAL_AMBIENT_C)
+    current = min(case.design_a, amp.corrected_a)
+    return copper.operating_temp_c(
+        current_a=current, ampacity_a=amp.corrected_a, ambient_c=ambient, rated_c=case.build.practice.insulation_c
+    )
+
+
+def loop_ohm(case: Case, conductor: Conductor) -> float:
+    """Conductors out and back at their temperature, body, terminations and contacts [ohm]."""
+    practice, circuit = case.build.practice, case.circuit
+    amp = loom.worst(case.build, circuit, conductor, case.bundles, case.design_a)
+    length = sum(w.cut_m for w in (*circuit.feeds, *circuit.returns))
+    copper_ohm = copper.resistance_at(r20_ohm=conductor.r20_ohm_per_m * length, temp_c=temperature(case, amp))
+    body = practice.body_ohm if circuit.ground or circuit.body_return else 0.0
+    joints = len(circuit.protections) + len(circuit.contacts)
+    return copper_ohm + body + joints * practice.contact_ohm
+
+
+def own_drop(case: Case, conductor: Conductor) -> float:
+    """Voltage lost in this circuit alone at its design current [V]."""
+    return case.design_a * loop_ohm(case, conductor)

@@ -1,0 +1,72 @@
+"""Worst-case currents: of a device, of a circuit, of everything that hangs on a node."""
+
+from __future__ import annotations
+
+from buildspec.calc import load
+from buildspec.model import Circuit, Electrical, Practice, Resolved
+from buildspec.size.order import upwards
+
+HIGH_OVER_NOMINAL = 14.4 / 12.0
+"""Charging voltage over nominal: where a resistive load draws most."""
+
+
+def worst(device: Electrical, practice: Practice) -> float:
+    """Largest working current of one device [A]: stated, or from its power at the worst voltage."""
+    if device.worst_a is not None:
+        return device.worst_a
+    if device.power_w is None:
+        return device.typical_a or 0.0
+    if device.model == "resistive":
+        high = practice.nominal_v * HIGH_OVER_NOMINAL
+        return load.resistive_current_a(rated_w=device.power_w, rated_v=practice.nominal_v, volts=high)
+    return load.power_current_a(power_w=device.power_w, volts=practice.lowest_v)
+
+
+def typical(device: Electrical, practice: Practice) -> float:
+    """Usual working current of one device [A], for predictions; its worst where nothing else is known."""
+    if device.typical_a is not None:
+        return device.typical_a
+    if device.power_w is not None and device.model != "resistive":
+        return load.power_current_a(power_w=device.power_w, volts=practice.nominal_v * 12.5 / 12.0)
+    if device.power_w is not None:
+        return device.power_w / practice.nominal_v
+    return worst(device, practice)
+
+
+def design(build: Resolved) -> dict[str, float]:
+    """Circuit key → current it is sized for [A], every switch on and every reserve populated."""
+    amps: dict[str, float] = {}
+    for circuit in upwards(build):
+        amps[circuit.key] = own(build, circuit, amps)
+    for circuit in build.circuits:
+        if circuit.kind == "bond":
+            amps[circuit.key] = battery_total(build, circuit.source, amps)
+    return amps
+
+
+def own(build: Resolved, circuit: Circuit, amps: dict[str, float]) -> float:
+    if circuit.fixed_a is not None:
+        return circuit.fixed_a
+    if circuit.load is not None:
+        return worst(circuit.load, build.practice) * circuit.quantity
+    if circuit.kind in ("feeder", "tie"):
+        return drawn_from(build, circuit.target, amps)
+    return 0.0
+
+
+def drawn_from(build: Resolved, node: str, amps: dict[str, float]) -> float:
+    """Sum of what is fed from a node; links, chargers' outputs and ties bring current and draw none."""
+    kinds = ("load", "reserve", "feeder", "coil", "module", "charge-in")
+    return sum(amps.get(c.key, 0.0) for c in build.circuits if c.source == node and c.kind in kinds)
+
+
+def battery_total(build: Resolved, battery: str, amps: dict[str, float]) -> float:
+    """What a battery's negative must carry: its loads, or a link that uses it, whichever is more."""
+    links = [amps[c.key] for c in build.circuits if c.kind == "link" and battery in (c.source, c.target)]
+    return max([drawn_from(build, battery, amps), *links])
+
+
+def node_totals(build: Resolved, amps: dict[str, float]) -> dict[str, float]:
+    """Battery, block, panel → worst-case current drawn from it [A]."""
+    nodes = [*build.batteries, *build.blocks, *build.panels]
+    return {node: drawn_from(build, node, amps) for node in nodes}

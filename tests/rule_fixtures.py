@@ -1,0 +1,78 @@
+"""Fixtures of rules: small YAML cases laid over a clean base spec, with `# expect:` comments on their lines.
+
+A fixture file holds several cases, each after a line `--- # title`. A case is merged, group by group,
+over `tests/rules/_base.build.yaml`; a key with the value `null` is taken out. A comment
+`# expect: rule-name "part of the message"` on a line says that exactly this rule reports there. A case
+without such a comment must be clean. A group `practice:` at the root of a case with a mapping is laid
+over the practice.
+"""
+
+from __future__ import annotations
+
+import pathlib
+import re
+from typing import Any, NamedTuple
+
+from buildspec import pipeline, read, validate
+from buildspec.read import Document
+
+FOLDER = pathlib.Path(__file__).parent / "rules"
+BASE = FOLDER / "_base.build.yaml"
+EXPECT = re.compile(r"#\s*expect:\s*([a-z-]+)(?:\s+\"([^\"]*)\")?")
+
+
+class Case(NamedTuple):
+    file: str
+    title: str
+    text: str
+    """Padded with empty lines, so that line numbers are those of the file."""
+
+
+def cases(path: pathlib.Path) -> list[Case]:
+    """The cases of one fixture file; raises ValueError when it has none."""
+    found: list[Case] = []
+    lines = path.read_text(encoding="utf-8").splitlines()
+    starts = [n for n, line in enumerate(lines) if line.startswith("---")]
+    for start, end in zip(starts, [*starts[1:], len(lines)], strict=True):
+        title = lines[start].removeprefix("---").strip().removeprefix("#").strip()
+        found.append(Case(path.name, title, "\n" * (start + 1) + "\n".join(lines[start + 1 : end]) + "\n"))
+    if not found:
+        raise ValueError(f"{path.name} holds no case")
+    return found
+
+
+def expected(case: Case) -> set[tuple[int, str, str]]:
+    """(line, rule, fragment) of every `# expect:` comment."""
+    return {
+        (number, match[1], match[2] or "")
+        for number, line in enumerate(case.text.splitlines(), start=1)
+        for match in EXPECT.finditer(line)
+    }
+
+
+def merge(base: Any, over: Any) -> Any:
+    if isinstance(base, dict) and isinstance(over, dict):
+        keys = [*base, *(k for k in over if k not in base)]
+        merged = {k: merge(base.get(k), over[k]) if k in over else base[k] for k in keys}
+        return {k: v for k, v in merged.items() if not (k in over and over[k] is None)}
+    return over
+
+
+def laid_over(base: Document, over: Document) -> Document:
+    """One document with the data of both; places come from the case where it says something."""
+    return Document(over.file, base.doc, merge(base.data, over.data), {**base.spans, **over.spans}, {**base.key_spans, **over.key_spans})
+
+
+def run(case: Case) -> set[tuple[int, str, str]]:
+    """(line, rule, message) of everything found in a case, schema faults included."""
+    base, _ = read.read_text(BASE.read_text(encoding="utf-8"), file=BASE.name)
+    over, said = read.read_text(case.text, file=case.file)
+    assert base is not None and over is not None, said
+    practice = None
+    if isinstance(over.data.get("practice"), dict):
+        data = {"practice": 1, **over.data.pop("practice")}
+        practice = Document(over.file, "practice", data, over.spans, over.key_spans)
+    document = laid_over(base, over)
+    shape = validate.check_schema(document, "spec")
+    found = shape or pipeline.check_documents(document, practice, {}).diagnostics
+    return {(d.span.line if d.span.file == case.file else 0, d.rule, d.message) for d in found}
