@@ -9,7 +9,7 @@ SOURCES: dict[str, str] = {
     "drop_limit": "ABYC E-11 as publicly quoted: 3 % critical, 10 % general, both ways",
     "lowest_voltage": "common practice, no source: lowest input that most converters accept",
     "resting_voltage": "battery at about half charge; owner's table in trade papers",
-    "unprotected": "33 CFR 183.455(b): 7 in, 40 in enclosed; ABYC E-11 as publicly quoted: 72 in sheathed off a battery",
+    "unprotected": "33 CFR 183.455(b): 7 in, 40 in enclosed; ABYC E-11 as publicly quoted: 72 in sheathed",
     "fuse_lead": "common practice, no source",
     "service_loop": "common practice, no source",
     "local": "common practice, no source",

@@ -11,8 +11,11 @@ from buildspec import model, read
 from buildspec.values import Raw, maybe, number, value
 
 TRAITS = (
-    "electrical lamp battery charger link panel block contact outlet envelope anchor material"
-).split()
+    "electrical", "lamp", "battery", "charger", "link", "panel", "block", "contact", "outlet", "envelope", "anchor",
+    "material",
+)  # fmt: skip
+LOGIC_INPUT_A = 0.01
+"""Into a trigger input whose current is not stated; common practice, no source."""
 PLAIN = ("title", "letter", "category", "mass", "source", "owner", "pictogram")
 
 
@@ -131,6 +134,7 @@ def panel(raw: Raw) -> model.PanelTrait:
         columns=raw.get("columns", raw["channels"]),
         fuse_family=raw.get("fuse_family", "blade"),
         keypad_lead_m=value(raw, "keypad_lead", "length", 0.0),
+        trigger_a=value(raw, "trigger_input", "current", LOGIC_INPUT_A),
         max_area_mm2=value(raw, "max_wire", "area", 6.0),
     )
 

@@ -140,7 +140,7 @@ def _parser() -> argparse.ArgumentParser:
 
 def _specs_below(folder: Path) -> Iterator[Path]:
     for parent, folders, files in os.walk(folder):
-        folders[:] = [name for name in folders if True]
+        folders[:] = [name for name in folders if not name.startswith(".")]
         yield from (Path(parent, name) for name in files if name.endswith(SPEC_SUFFIX))
 
 

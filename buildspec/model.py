@@ -106,6 +106,8 @@ class PanelTrait(NamedTuple):
     columns: int
     fuse_family: str
     keypad_lead_m: float
+    trigger_a: float
+    """Into one trigger input."""
     max_area_mm2: float
 
 
@@ -407,6 +409,8 @@ class Channel(NamedTuple):
     """`latching`, `momentary`, `triggered`."""
     hint: str
     """Second line under the legend."""
+    trigger: str
+    """Vehicle signal that works it too, or ``."""
     circuit: str
     """Key of the circuit behind it, or ``."""
 

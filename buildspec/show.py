@@ -48,7 +48,11 @@ def size(conductor: Conductor) -> str:
 
 def both_sizes(conductor: Conductor) -> str:
     """Size with its area beside a gauge: `14 AWG (2.08 mm²)`."""
-    return size(conductor) if conductor.system == "metric" else f"{conductor.name} ({conductor.area_mm2:.3g} mm²)"
+    return (
+        size(conductor)
+        if conductor.system == "metric"
+        else f"{conductor.name} ({conductor.area_mm2:.3g} mm²)"
+    )
 
 
 def length(metres: float, practice: Practice) -> str:
@@ -61,7 +65,9 @@ def length(metres: float, practice: Practice) -> str:
 
 def small_length(metres: float, practice: Practice) -> str:
     """A dimension of an item: `760 mm`, `29.9 in`."""
-    return f"{plain(metres * 1000, 0)} mm" if practice.units == "metric" else f"{plain(metres / M_PER_IN, 1)} in"
+    return (
+        f"{plain(metres * 1000, 0)} mm" if practice.units == "metric" else f"{plain(metres / M_PER_IN, 1)} in"
+    )
 
 
 def mass(kilograms: float, practice: Practice) -> str:

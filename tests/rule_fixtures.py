@@ -60,7 +60,13 @@ def merge(base: Any, over: Any) -> Any:
 
 def laid_over(base: Document, over: Document) -> Document:
     """One document with the data of both; places come from the case where it says something."""
-    return Document(over.file, base.doc, merge(base.data, over.data), {**base.spans, **over.spans}, {**base.key_spans, **over.key_spans})
+    return Document(
+        over.file,
+        base.doc,
+        merge(base.data, over.data),
+        {**base.spans, **over.spans},
+        {**base.key_spans, **over.key_spans},
+    )
 
 
 def run(case: Case) -> set[tuple[int, str, str]]:

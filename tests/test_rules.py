@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 import rule_fixtures
+
 from buildspec import rules
 from buildspec.discover import names
 
@@ -16,7 +17,10 @@ def test_case(case: rule_fixtures.Case) -> None:
     wanted, found = rule_fixtures.expected(case), rule_fixtures.run(case)
     assert {(line, rule) for line, rule, _ in found} == {(line, rule) for line, rule, _ in wanted}, found
     for line, rule, fragment in wanted:
-        assert any(fragment in text for at, name, text in found if (at, name) == (line, rule)), (fragment, found)
+        assert any(fragment in text for at, name, text in found if (at, name) == (line, rule)), (
+            fragment,
+            found,
+        )
 
 
 def test_every_rule_has_a_firing_and_a_clean_case() -> None:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from buildspec import layers, model
-from buildspec.resolve import channels, circuits, items, names, ratings, reach, shorthand, supply
+from buildspec.resolve import channels, items, loads, names, ratings, reach, shorthand, supply
 from buildspec.resolve.names import Fault
 from buildspec.resolve.numbering import Numbers
 from buildspec.resolve.plan import Plan
@@ -35,7 +35,9 @@ def resolve(
 def written_out(data: Mapping[str, Any], practice: model.Practice) -> dict[str, Any]:
     """The spec with its short forms turned into traits."""
     batteries = {n: shorthand.battery(i) for n, i in data["batteries"].items()}
-    ways = {n: shorthand.isolation(i, lowest_v=practice.lowest_v) for n, i in data.get("isolation", {}).items()}
+    ways = {
+        n: shorthand.isolation(i, lowest_v=practice.lowest_v) for n, i in data.get("isolation", {}).items()
+    }
     return {**data, "batteries": batteries, "isolation": ways}
 
 
@@ -93,6 +95,6 @@ def all_circuits(plan: Plan) -> tuple[model.Circuit, ...]:
     for name in plan.panels:
         made += [*supply.feeders(plan, "panels", name), *supply.module_negative(plan, name)]
     for name in plan.accessories:
-        made += circuits.accessory(plan, name)
-    made += [circuits.reserve(plan, name) for name in plan.reserves]
+        made += loads.accessory(plan, name)
+    made += [loads.reserve(plan, name) for name in plan.reserves]
     return tuple(made)

@@ -8,7 +8,6 @@ from typing import Any
 from buildspec import model
 from buildspec.resolve.plan import Plan
 
-
 SECTION_OF = {"accessory": "accessories", "reserve": "reserves", "link": "isolation"}
 """Use of a key → section of the spec, in the order in which they claim it."""
 
@@ -37,13 +36,23 @@ def mode_of(use: str, raw: Mapping[str, Any], plan: Plan, name: str) -> str:
 def channel(plan: Plan, panel: model.Panel, number: int, limit_a: float) -> model.Channel:
     use, name = user_of(plan, panel.name, number)
     if use == "blank":
-        return model.Channel(panel.name, number, limit_a, use, "", "", "blank", "latching", "free", "")
+        return model.Channel(panel.name, number, limit_a, use, "", "", "blank", "latching", "free", "", "")
     raw = plan.data[SECTION_OF[use]][name]
     mode = mode_of(use, raw, plan, name)
     hint = raw.get("hint", "reserved" if use == "reserve" else HINTS.get(mode, ""))
     behind = f"{name}/coil" if use == "link" or "relay" in raw else name
     return model.Channel(
-        panel.name, number, limit_a, use, name, raw.get("legend", ""), pictogram(plan, use, name), mode, hint, behind
+        panel.name,
+        number,
+        limit_a,
+        use,
+        name,
+        raw.get("legend", ""),
+        pictogram(plan, use, name),
+        mode,
+        hint,
+        raw.get("trigger", "") if "relay" not in raw else "",
+        behind,
     )
 
 

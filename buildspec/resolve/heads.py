@@ -27,7 +27,9 @@ def fuse_of(item: Mapping[str, Any]) -> Mapping[str, Any]:
     return found
 
 
-def from_battery(plan: Plan, key: str, name: str, fuse: Mapping[str, Any], at: Path, colour: str = "") -> Head:
+def from_battery(
+    plan: Plan, key: str, name: str, fuse: Mapping[str, Any], at: Path, colour: str = ""
+) -> Head:
     """A post, a short lead and a protective device beside the battery."""
     battery = plan.batteries[name]
     post = model.Terminal(battery.designation, "+", battery.place)
@@ -113,13 +115,24 @@ def from_panel(plan: Plan, key: str, name: str, channel: int, fuse: Mapping[str,
         at=(*at, "fuse") if fuse else (*at, "switch"),
     )
     contact = model.Contact(
-        f"{key}/rocker", f"{panel.designation}.{channel}", "switch", panel.part.title, panel.module_at, limit, None, False, None, at
+        f"{key}/rocker",
+        f"{panel.designation}.{channel}",
+        "switch",
+        panel.part.title,
+        panel.module_at,
+        limit,
+        None,
+        False,
+        None,
+        at,
     )
     point = model.Terminal(panel.designation, str(channel), panel.module_at)
     return Head(name, point, (device,), () if solid else (contact,), (), False)
 
 
-def head(plan: Plan, key: str, reference: str, fuse: Mapping[str, Any], at: Path, *, switch: bool = False) -> Head:
+def head(
+    plan: Plan, key: str, reference: str, fuse: Mapping[str, Any], at: Path, *, switch: bool = False
+) -> Head:
     """The head that `battery`, `block.position` or (with `switch`) `panel.channel` names."""
     name, _, number = reference.partition(".")
     if switch:

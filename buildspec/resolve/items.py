@@ -68,7 +68,11 @@ def litres(raw: Raw) -> float | None:
 def places(data: Data) -> dict[str, model.Place]:
     return {
         name: model.Place(
-            name, raw.get("words", name.replace("-", " ")), raw["environment"], raw.get("bump_risk", False), ("places", name)
+            name,
+            raw.get("words", name.replace("-", " ")),
+            raw["environment"],
+            raw.get("bump_risk", False),
+            ("places", name),
         )
         for name, raw in section(data, "places").items()
     }
@@ -275,7 +279,13 @@ def reserves(data: Data, numbers: Numbers) -> dict[str, model.Reserve]:
 def holes(data: Data) -> tuple[model.Hole, ...]:
     return tuple(
         model.Hole(
-            name, raw["at"], raw["what"], maybe(raw, "size", "length"), raw["protection"], raw.get("seal", ""), ("holes", name)
+            name,
+            raw["at"],
+            raw["what"],
+            maybe(raw, "size", "length"),
+            raw["protection"],
+            raw.get("seal", ""),
+            ("holes", name),
         )
         for name, raw in section(data, "holes").items()
     )

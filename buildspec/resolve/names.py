@@ -13,15 +13,23 @@ Data = Mapping[str, Any]
 Fault = tuple[str, Finding]
 """Rule name and finding of a stage."""
 
-NAMED = (
-    "places grounds signals batteries isolation panels blocks accessories reserves"
-).split()
+NAMED = [
+    "places",
+    "grounds",
+    "signals",
+    "batteries",
+    "isolation",
+    "panels",
+    "blocks",
+    "accessories",
+    "reserves",
+]
 SOURCES = ("batteries", "blocks", "panels")
 
 
 def check(data: Data) -> tuple[Fault, ...]:
     """Every fault of reference in a spec that has passed its schema."""
-    return tuple([*repeated(data), *places(data), *parts(data), *feeds(data), *ways(data), *others(data)])
+    return (*repeated(data), *places(data), *parts(data), *feeds(data), *ways(data), *others(data))
 
 
 def section(data: Data, name: str) -> Mapping[str, Any]:
@@ -44,11 +52,14 @@ def repeated(data: Data) -> Iterator[Fault]:
     for part in NAMED:
         for name in section(data, part):
             if name in first and first[name] != (part, name):
-                yield "name-used-twice", Finding(
-                    (part, name),
-                    f"`{name}` names something in `{part}` and in `{first[name][0]}`",
-                    "give each thing a name of its own; labels and drawings use it",
-                    ((first[name], "first used here"),),
+                yield (
+                    "name-used-twice",
+                    Finding(
+                        (part, name),
+                        f"`{name}` names something in `{part}` and in `{first[name][0]}`",
+                        "give each thing a name of its own; labels and drawings use it",
+                        ((first[name], "first used here"),),
+                    ),
                 )
             first.setdefault(name, (part, name))
 
@@ -89,7 +100,10 @@ def places(data: Data) -> Iterator[Fault]:
 def parts(data: Data) -> Iterator[Fault]:
     for part in ("batteries", "isolation", "panels", "blocks", "accessories"):
         for name, item in section(data, part).items():
-            for path, holder in ((("part",), item), *((((k, "part"), item[k])) for k in ("relay", "power_off") if k in item)):
+            for path, holder in (
+                (("part",), item),
+                *((((k, "part"), item[k])) for k in ("relay", "power_off") if k in item),
+            ):
                 if "part" in holder and holder["part"] not in catalogue():
                     yield unknown((part, name, *path), "part", holder["part"], catalogue())
 
@@ -103,8 +117,13 @@ def feed_faults(data: Data, path: Path, text: str) -> Iterator[Fault]:
     if name not in blocks:
         yield unknown(path, "source", name, [*section(data, "batteries"), *blocks])
     elif not position.isdigit() or int(position) < 1:
-        yield "unknown-name", Finding(
-            path, f"`{text}` does not say which position of `{name}`", f"write `{name}.1` or another position"
+        yield (
+            "unknown-name",
+            Finding(
+                path,
+                f"`{text}` does not say which position of `{name}`",
+                f"write `{name}.1` or another position",
+            ),
         )
     else:
         yield from over_count(data, path, "blocks", name, int(position))
@@ -116,11 +135,14 @@ def over_count(data: Data, path: Path, part: str, name: str, number: int) -> Ite
     word = {"blocks": "positions", "panels": "channels"}[part]
     merged = {**catalogue().get(item.get("part", ""), {}).get(trait, {}), **item.get(trait, {})}
     if word in merged and number > merged[word]:
-        yield "unknown-name", Finding(
-            path,
-            f"`{name}.{number}` does not exist: `{name}` has {merged[word]} {word}",
-            f"use 1 to {merged[word]}, or a larger {trait}",
-            (((part, name), f"`{name}` is defined here"),),
+        yield (
+            "unknown-name",
+            Finding(
+                path,
+                f"`{name}.{number}` does not exist: `{name}` has {merged[word]} {word}",
+                f"use 1 to {merged[word]}, or a larger {trait}",
+                (((part, name), f"`{name}` is defined here"),),
+            ),
         )
 
 
@@ -140,21 +162,32 @@ def connection_faults(path: Path, item: Mapping[str, Any]) -> Iterator[Fault]:
     """Does an item have exactly one way to its power?"""
     fed, switch, trigger = (key in item for key in ("fed_from", "switch", "trigger"))
     if path[0] == "reserves" and fed == switch:
-        yield "no-single-feed", Finding(
-            path, "a reserve needs one of `switch` and `fed_from`", "write the key or the position that it is left on"
+        yield (
+            "no-single-feed",
+            Finding(
+                path,
+                "a reserve needs one of `switch` and `fed_from`",
+                "write the key or the position that it is left on",
+            ),
         )
     if path[0] == "accessories" and fed and (switch or trigger) and "relay" not in item:
         word = "switch" if switch else "trigger"
-        yield "no-single-feed", Finding(
-            (*path, word),
-            f"`{word}` and `fed_from` are both written, and nothing joins them",
-            "add `relay` with its place; it is commanded by the first and carries the second, or drop one of the two",
+        yield (
+            "no-single-feed",
+            Finding(
+                (*path, word),
+                f"`{word}` and `fed_from` are both written, and nothing joins them",
+                "add `relay` with its place, commanded by the first and carrying the second, or drop one",
+            ),
         )
     if path[0] == "accessories" and "relay" in item and not (fed and (switch or trigger)):
-        yield "no-single-feed", Finding(
-            (*path, "relay"),
-            "a relay needs `fed_from` for its power and `switch` or `trigger` for its coil",
-            "write the missing one",
+        yield (
+            "no-single-feed",
+            Finding(
+                (*path, "relay"),
+                "a relay needs `fed_from` for its power and `switch` or `trigger` for its coil",
+                "write the missing one",
+            ),
         )
 
 
@@ -175,12 +208,17 @@ def ways(data: Data) -> Iterator[Fault]:
         path: Path = ("isolation", name)
         wanted = ("from", "to") if item["type"] == "dc-dc" else ("joins",)
         for key in (k for k in wanted if k not in item):
-            yield "missing-end", Finding(path, f"a {item['type']} needs `{key}`", "name the batteries that it joins")
+            yield (
+                "missing-end",
+                Finding(path, f"a {item['type']} needs `{key}`", "name the batteries that it joins"),
+            )
         ends = [((*path, k), item[k]) for k in ("from", "to") if k in item]
         ends += [((*path, "joins", n), end) for n, end in enumerate(item.get("joins", ()))]
         yield from (unknown(p, "battery", end, batteries) for p, end in ends if end not in batteries)
         yield from (
-            unknown((*path, "fuses", end), "end", end, batteries) for end in item.get("fuses", {}) if end not in batteries
+            unknown((*path, "fuses", end), "end", end, batteries)
+            for end in item.get("fuses", {})
+            if end not in batteries
         )
         yield from switch_faults(data, (*path, "switch"), item.get("switch"))
     nodes = {name for part in SOURCES for name in section(data, part)}

@@ -6,9 +6,10 @@ import math
 from collections.abc import Mapping
 from typing import Any, NamedTuple
 
-from buildspec import model
+from buildspec import layers, model
 from buildspec.resolve.numbering import Numbers
 from buildspec.resolve.routes import shortest
+from buildspec.values import maybe
 
 STEP_M = 0.05
 """Cut lengths are rounded up to this."""
@@ -47,7 +48,14 @@ def cut_length(plan: Plan, way: model.Route) -> float:
 
 
 def wire(
-    plan: Plan, *, key: str, role: str, start: model.Terminal, end: model.Terminal, colour: str, cut_m: float | None = None
+    plan: Plan,
+    *,
+    key: str,
+    role: str,
+    start: model.Terminal,
+    end: model.Terminal,
+    colour: str,
+    cut_m: float | None = None,
 ) -> model.Wire:
     """One piece of conductor. `cut_m` [m] only where its length is given by something else than the route."""
     way = route(plan, start.place, end.place)
@@ -75,3 +83,40 @@ def ground_for(plan: Plan, place: str, back: str) -> model.Ground | None:
 def number(plan: Plan, key: str) -> str:
     """Circuit number with the shop's prefix."""
     return plan.numbers.name(f"circuit {key}", plan.practice.prefix, 2)
+
+
+def written_size(item: Mapping[str, Any], key: str = "wire") -> model.Conductor | None:
+    """The conductor that the spec writes, or None to choose one."""
+    area = maybe(item, key, "area")
+    return layers.conductor(area) if area is not None else None
+
+
+def back(plan: Plan, key: str, device: model.Terminal, to: str) -> tuple[tuple[model.Wire, ...], str]:
+    """Return conductors and the name of the ground at their end."""
+    ground = ground_for(plan, device.place, to)
+    if ground is None:
+        return (), ""
+    pin = "−" if ground.post_of else "stud"
+    item = plan.batteries[ground.post_of].designation if ground.post_of else ground.letter_name
+    end = model.Terminal(item, pin, ground.place)
+    start = device._replace(pin="−")
+    return (
+        wire(
+            plan,
+            key=f"{key}/return",
+            role="return",
+            start=start,
+            end=end,
+            colour=plan.practice.colours["return"],
+        ),
+    ), ground.name
+
+
+def circuit(plan: Plan, **given: Any) -> model.Circuit:
+    """A circuit with its number; what is not given is as in most circuits."""
+    base: dict[str, Any] = {
+        "protections": (), "contacts": (), "feeds": (), "returns": (), "ground": "", "body_return": False,
+        "environment": "cabin", "load": None, "quantity": 1, "allow_a": None, "drop_class": "general",
+        "conductor": None, "unprotected": False, "existing": False, "open_reason": "", "target_designation": "",
+    }  # fmt: skip
+    return model.Circuit(number=number(plan, given["key"]), **{**base, **given})

@@ -13,7 +13,7 @@ from buildspec.resolve.routes import shortest
 
 def check(data: Mapping[str, Any]) -> tuple[Fault, ...]:
     """Faults of a spec whose names all lead somewhere."""
-    return tuple([*unreachable(data), *groundless(data), *loops(data)])
+    return (*unreachable(data), *groundless(data), *loops(data))
 
 
 def wired_places(data: Mapping[str, Any]) -> Iterator[tuple[Path, str]]:
@@ -46,22 +46,30 @@ def unreachable(data: Mapping[str, Any]) -> Iterator[Fault]:
     for path, place in wired_places(data):
         if place not in reported and shortest(laid, origin, place) is None:
             reported.add(place)
-            yield "no-route", Finding(
-                path,
-                f"no run leads from `{origin}` to `{place}`",
-                "add the run under `runs`, with its two places and its length",
+            yield (
+                "no-route",
+                Finding(
+                    path,
+                    f"no run leads from `{origin}` to `{place}`",
+                    "add the run under `runs`, with its two places and its length",
+                ),
             )
 
 
 def groundless(data: Mapping[str, Any]) -> Iterator[Fault]:
     origin = next(iter(data["batteries"].values()))["at"]
     laid = runs(data)
-    points = [g for g in section(data, "grounds").values() if "post_of" not in g and shortest(laid, origin, g["at"])]
+    points = [
+        g for g in section(data, "grounds").values() if "post_of" not in g and shortest(laid, origin, g["at"])
+    ]
     if not points:
-        yield "no-ground", Finding(
-            ("grounds",) if "grounds" in data else ("vehicle",),
-            "no ground point can be reached: returns have nowhere to end",
-            "add a stud under `grounds`, with its place",
+        yield (
+            "no-ground",
+            Finding(
+                ("grounds",) if "grounds" in data else ("vehicle",),
+                "no ground point can be reached: returns have nowhere to end",
+                "add a stud under `grounds`, with its place",
+            ),
         )
 
 
@@ -78,8 +86,13 @@ def loops(data: Mapping[str, Any]) -> Iterator[Fault]:
             node = front.pop()
             if node == name:
                 part = "blocks" if name in section(data, "blocks") else "panels"
-                yield "feed-loop", Finding(
-                    (part, name, "fed_from"), f"`{name}` is fed from itself", "feed one block of the ring from a battery"
+                yield (
+                    "feed-loop",
+                    Finding(
+                        (part, name, "fed_from"),
+                        f"`{name}` is fed from itself",
+                        "feed one block of the ring from a battery",
+                    ),
                 )
                 break
             if node not in seen:

@@ -28,7 +28,10 @@ def isolation(item: Mapping[str, Any], *, lowest_v: float) -> dict[str, Any]:
         trait = {**item.get("charger", {}), "output": item["output"]}
         if "input_max" not in {**base, **trait}:
             amps = load.converter_input_a(
-                output_a=number(item["output"], "current"), output_v=14.4, input_v=lowest_v, efficiency=EFFICIENCY
+                output_a=number(item["output"], "current"),
+                output_v=14.4,
+                input_v=lowest_v,
+                efficiency=EFFICIENCY,
             )
             trait["input_max"] = f"{amps:.1f} A"
         result["charger"] = trait

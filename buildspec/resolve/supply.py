@@ -7,10 +7,10 @@ from typing import Any
 
 from buildspec import model
 from buildspec.findings import Path
-from buildspec.resolve.circuits import back, coil_circuit, signal_circuit, small, written_size
 from buildspec.resolve.heads import Head, from_battery, fuse_of, head
-from buildspec.resolve.plan import Plan, ground_for, wire
-from buildspec.values import maybe
+from buildspec.resolve.plan import Plan, back, circuit, ground_for, wire, written_size
+from buildspec.resolve.signals import coil_circuit, signal_circuit
+from buildspec.values import maybe, value
 
 MODULE_A = 1.0
 """A panel module's own current; common practice, no source."""
@@ -28,7 +28,7 @@ def feeders(plan: Plan, part: str, name: str) -> tuple[model.Circuit, ...]:
         start = head(plan, key, reference, fuse_of(raw), at)
         end = model.Terminal(item.designation, "+", place)
         made.append(
-            small(
+            circuit(
                 plan,
                 key=key,
                 title=f"supply of {item.part.title}",
@@ -40,7 +40,14 @@ def feeders(plan: Plan, part: str, name: str) -> tuple[model.Circuit, ...]:
                 protections=start.protections,
                 feeds=(
                     *start.wires,
-                    wire(plan, key=f"{key}/feed", role="feed", start=start.point, end=end, colour=plan.practice.colours["battery"]),
+                    wire(
+                        plan,
+                        key=f"{key}/feed",
+                        role="feed",
+                        start=start.point,
+                        end=end,
+                        colour=plan.practice.colours["battery"],
+                    ),
                 ),
                 environment=plan.places[start.point.place].environment,
                 fixed_a=None,
@@ -61,7 +68,7 @@ def module_negative(plan: Plan, name: str) -> tuple[model.Circuit, ...]:
     start = model.Terminal(panel.designation, "−", panel.module_at)
     returns, ground = back(plan, f"{name}/module", start, plan.data["panels"][name].get("return", "own"))
     return (
-        small(
+        circuit(
             plan,
             key=f"{name}/module",
             title=f"negative of {panel.part.title}",
@@ -97,13 +104,16 @@ def charger(plan: Plan, name: str) -> tuple[model.Circuit, ...]:
     assert trait is not None
     giver, taker = item.ends
     power: list[model.Circuit] = []
-    for end, kind, pin, amps in ((giver, "charge-in", "IN+", trait.input_max_a), (taker, "charge-out", "OUT+", trait.output_a)):
+    for end, kind, pin, amps in (
+        (giver, "charge-in", "IN+", trait.input_max_a),
+        (taker, "charge-out", "OUT+", trait.output_a),
+    ):
         key = f"{name}/{'in' if kind == 'charge-in' else 'out'}"
         start = end_head(plan, key, end, raw, item.at)
         terminal = model.Terminal(item.designation, pin, item.place)
         returns, ground = back(plan, key, terminal, "own") if kind == "charge-in" else ((), "")
         power.append(
-            small(
+            circuit(
                 plan,
                 key=key,
                 title=f"{item.part.title}, {'input' if kind == 'charge-in' else 'output'}",
@@ -115,7 +125,14 @@ def charger(plan: Plan, name: str) -> tuple[model.Circuit, ...]:
                 protections=start.protections,
                 feeds=(
                     *start.wires,
-                    wire(plan, key=f"{key}/feed", role="feed", start=start.point, end=terminal, colour=plan.practice.colours["battery"]),
+                    wire(
+                        plan,
+                        key=f"{key}/feed",
+                        role="feed",
+                        start=start.point,
+                        end=terminal,
+                        colour=plan.practice.colours["battery"],
+                    ),
                 ),
                 returns=returns,
                 ground=ground,
@@ -130,12 +147,18 @@ def charger(plan: Plan, name: str) -> tuple[model.Circuit, ...]:
     return (*power, *wake(plan, name, item, trait))
 
 
-def wake(plan: Plan, name: str, item: model.Isolation, trait: model.ChargerTrait) -> tuple[model.Circuit, ...]:
+def wake(
+    plan: Plan, name: str, item: model.Isolation, trait: model.ChargerTrait
+) -> tuple[model.Circuit, ...]:
     if item.wake not in plan.signals:
         return ()
     end = model.Terminal(item.designation, "wake", item.place)
     at = (*item.at, "wake")
-    return (signal_circuit(plan, f"{name}/wake", item.wake, end, trait.wake_a, f"wake of {item.designation}", name, at),)
+    return (
+        signal_circuit(
+            plan, f"{name}/wake", item.wake, end, trait.wake_a, f"wake of {item.designation}", name, at
+        ),
+    )
 
 
 def link(plan: Plan, name: str) -> tuple[model.Circuit, ...]:
@@ -145,11 +168,23 @@ def link(plan: Plan, name: str) -> tuple[model.Circuit, ...]:
     assert trait is not None
     first, second = (end_head(plan, name, end, raw, item.at) for end in item.ends)
     contact = model.Contact(
-        name, item.designation, "link", item.part.title, item.place, trait.rating_a, None, trait.momentary, item.part, item.at
+        name,
+        item.designation,
+        "link",
+        item.part.title,
+        item.place,
+        trait.rating_a,
+        None,
+        trait.momentary,
+        item.part,
+        item.at,
     )
     colour = plan.practice.colours["link"]
-    sides = (model.Terminal(item.designation, "30", item.place), model.Terminal(item.designation, "30a", item.place))
-    power = small(
+    sides = (
+        model.Terminal(item.designation, "30", item.place),
+        model.Terminal(item.designation, "30a", item.place),
+    )
+    power = circuit(
         plan,
         key=name,
         title=f"{item.part.title}, {item.ends[0]} to {item.ends[1]}",
@@ -178,7 +213,16 @@ def link(plan: Plan, name: str) -> tuple[model.Circuit, ...]:
     coil = model.Terminal(item.designation, "86", item.place)
     return (
         power,
-        coil_circuit(plan, f"{name}/coil", item.switch, coil, trait.coil_a, f"coil of {item.designation}", name, item.at),
+        coil_circuit(
+            plan,
+            f"{name}/coil",
+            item.switch,
+            coil,
+            trait.coil_a,
+            f"coil of {item.designation}",
+            name,
+            item.at,
+        ),
     )
 
 
@@ -193,7 +237,7 @@ def bond(plan: Plan, name: str) -> tuple[model.Circuit, ...]:
     key = f"{name}/negative"
     piece = wire(plan, key=key, role="return", start=start, end=end, colour=plan.practice.colours["return"])
     return (
-        small(
+        circuit(
             plan,
             key=key,
             title=f"negative of {name} battery",
@@ -228,13 +272,30 @@ def tie_end(plan: Plan, key: str, end: str, raw: Mapping[str, Any], at: Path) ->
     terminal = node_end(plan, end)
     designation = plan.numbers.name(f"{key}/{end}/fuse", "F")
     device = model.Protection(
-        f"{key}/{end}/fuse", designation, "fuse", terminal.place, "", 0,
-        maybe(fuse, "lead", "length") or plan.practice.fuse_lead_m, fuse.get("sheathed", False), end,
-        fuse.get("family", ""), maybe(fuse, "rating", "current"), maybe(fuse, "holder", "current"), True, (*at, "fuses", end),
-    )  # fmt: skip
+        key=f"{key}/{end}/fuse",
+        designation=designation,
+        kind="fuse",
+        place=terminal.place,
+        host="",
+        position=0,
+        lead_m=value(fuse, "lead", "length", plan.practice.fuse_lead_m),
+        sheathed=fuse.get("sheathed", False),
+        source=end,
+        family=fuse.get("family", ""),
+        rating_a=maybe(fuse, "rating", "current"),
+        holder_a=maybe(fuse, "holder", "current"),
+        fitted=True,
+        at=(*at, "fuses", end),
+    )
     enter = model.Terminal(designation, "1", terminal.place)
     lead = wire(
-        plan, key=f"{key}/{end}/lead", role="feed", start=terminal, end=enter, colour=plan.practice.colours["battery"], cut_m=device.lead_m
+        plan,
+        key=f"{key}/{end}/lead",
+        role="feed",
+        start=terminal,
+        end=enter,
+        colour=plan.practice.colours["battery"],
+        cut_m=device.lead_m,
     )
     return Head(end, enter._replace(pin="2"), (device,), (), (lead,), False)
 
@@ -245,7 +306,7 @@ def tie(plan: Plan, name: str) -> model.Circuit:
     at: Path = ("conductors", name)
     first, second = (tie_end(plan, name, raw[end], raw, at) for end in ("from", "to"))
     colour = plan.practice.colours["battery"]
-    return small(
+    return circuit(
         plan,
         key=name,
         title=raw.get("note", f"{raw['from']} to {raw['to']}"),

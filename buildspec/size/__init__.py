@@ -10,7 +10,6 @@ from __future__ import annotations
 from buildspec import model
 from buildspec.size import bonds, conductors, currents, devices, loom, order
 
-
 PASSES = 3
 """A battery's negative follows its positives and takes its share of every drop: settled in three rounds."""
 
@@ -23,7 +22,7 @@ def size(build: model.Resolved) -> model.Sized:
     bundles = loom.loaded(build, amps)
     sizings: dict[str, model.Sizing] = {}
     for _ in range(PASSES):
-        floors, negative = bonds.floors(build, sizings), bonds.drops(build, sizings, nodes)
+        floors, negative = bonds.floors(build, sizings), bonds.drops(build, sizings, amps)
         sizings = lay(build, amps, fitted, bundles, floors, negative)
     return model.Sized(build, devices.with_prospective(build, sizings), nodes)
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from buildspec.model import Resolved, Sizing
+from buildspec.size.currents import through_body
 
 
-def drops(build: Resolved, sizings: dict[str, Sizing], nodes: dict[str, float]) -> dict[str, float]:
-    """Battery → drop in its negative conductor at its whole load [V]; empty before the first round."""
+def drops(build: Resolved, sizings: dict[str, Sizing], amps: dict[str, float]) -> dict[str, float]:
+    """Battery → drop in its negative conductor at all that returns through it [V]; empty before the first round."""
     bonds = (c for c in build.circuits if c.kind == "bond" and c.key in sizings)
-    return {c.source: sizings[c.key].loop_ohm * nodes[c.source] for c in bonds}
+    return {c.source: sizings[c.key].loop_ohm * through_body(build, c.source, amps) for c in bonds}
 
 
 def floors(build: Resolved, sizings: dict[str, Sizing]) -> dict[str, float]:
@@ -18,7 +19,9 @@ def floors(build: Resolved, sizings: dict[str, Sizing]) -> dict[str, float]:
         positives = [
             sizings[c.key].conductor.area_mm2
             for c in build.circuits
-            if bond.source in (c.source, c.target) and c.kind not in ("bond", "signal", "tie") and c.key in sizings
+            if bond.source in (c.source, c.target)
+            and c.kind not in ("bond", "signal", "tie")
+            and c.key in sizings
         ]
         found[bond.key] = max(positives, default=0.0)
     return found

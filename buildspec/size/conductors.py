@@ -45,7 +45,7 @@ def choose(case: Case) -> Sizing:
     if written is not None:
         tried = limits(case, written)
         return sizing(case, written, reason(tried, tried))
-    stock = [c for c in candidates(case)]
+    stock = candidates(case)
     before: list[Limit] = []
     for conductor in stock:
         tried = limits(case, conductor)
@@ -101,7 +101,9 @@ def dropping(case: Case, conductor: Conductor) -> Iterable[Limit]:
     cut_out = case.circuit.load.cut_out_v if case.circuit.load else None
     if cut_out is not None:
         left = case.build.practice.resting_v - drop
-        yield Limit("cut-out", (left - cut_out) / nominal, f"{left:.2f} V at the device, it stops at {cut_out:g} V")
+        yield Limit(
+            "cut-out", (left - cut_out) / nominal, f"{left:.2f} V at the device, it stops at {cut_out:g} V"
+        )
 
 
 def allowed(case: Case, conductor: Conductor) -> Iterable[Limit]:
@@ -114,7 +116,11 @@ def allowed(case: Case, conductor: Conductor) -> Iterable[Limit]:
         least.append(("battery's largest positive", case.least_mm2))
     for name, area in least:
         if area:
-            yield Limit(name, conductor.area_mm2 * 1.005 / area - 1, f"{conductor.area_mm2:.3g} mm² for at least {area:g} mm²")
+            yield Limit(
+                name,
+                conductor.area_mm2 * 1.005 / area - 1,
+                f"{conductor.area_mm2:.3g} mm² for at least {area:g} mm²",
+            )
     if load and load.max_area_mm2:
         yield Limit(
             "maker's largest", load.max_area_mm2 * 1.005 / conductor.area_mm2 - 1,
@@ -164,10 +170,12 @@ def sizing(case: Case, conductor: Conductor, why: Reason) -> Sizing:
 
 
 def chosen_limit(case: Case) -> float:
-    """Drop limit [V]; a feeder that the compiler chooses leaves half of the budget to what it feeds."""
+    """Drop limit [V]; a feeder that the compiler chooses leaves half of what is left to what it feeds."""
     practice = case.build.practice
     whole = practice.drop_limit[case.circuit.drop_class] * practice.nominal_v
-    return whole * FEEDER_BUDGET if case.circuit.kind == "feeder" and case.circuit.conductor is None else whole
+    if case.circuit.kind != "feeder" or case.circuit.conductor is not None:
+        return whole
+    return case.upstream_v + (whole - case.upstream_v) * FEEDER_BUDGET
 
 
 def temperature(case: Case, amp: Ampacity | None) -> float:
@@ -177,7 +185,10 @@ def temperature(case: Case, amp: Ampacity | None) -> float:
     ambient = AMBIENT_C.get(amp.environment, USUAL_AMBIENT_C)
     current = min(case.design_a, amp.corrected_a)
     return copper.operating_temp_c(
-        current_a=current, ampacity_a=amp.corrected_a, ambient_c=ambient, rated_c=case.build.practice.insulation_c
+        current_a=current,
+        ampacity_a=amp.corrected_a,
+        ambient_c=ambient,
+        rated_c=case.build.practice.insulation_c,
     )
 
 
@@ -187,7 +198,8 @@ def loop_ohm(case: Case, conductor: Conductor) -> float:
     amp = loom.worst(case.build, circuit, conductor, case.bundles, case.design_a)
     length = sum(w.cut_m for w in (*circuit.feeds, *circuit.returns))
     copper_ohm = copper.resistance_at(r20_ohm=conductor.r20_ohm_per_m * length, temp_c=temperature(case, amp))
-    body = practice.body_ohm if circuit.ground or circuit.body_return else 0.0
+    at_post = circuit.ground in case.build.grounds and case.build.grounds[circuit.ground].post_of
+    body = practice.body_ohm if (circuit.ground and not at_post) or circuit.body_return else 0.0
     joints = len(circuit.protections) + len(circuit.contacts)
     return copper_ohm + body + joints * practice.contact_ohm
 

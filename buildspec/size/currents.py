@@ -63,7 +63,27 @@ def drawn_from(build: Resolved, node: str, amps: dict[str, float]) -> float:
 def battery_total(build: Resolved, battery: str, amps: dict[str, float]) -> float:
     """What a battery's negative must carry: its loads, or a link that uses it, whichever is more."""
     links = [amps[c.key] for c in build.circuits if c.kind == "link" and battery in (c.source, c.target)]
-    return max([drawn_from(build, battery, amps), *links])
+    return max([through_body(build, battery, amps), *links])
+
+
+def through_body(build: Resolved, battery: str, amps: dict[str, float]) -> float:
+    """Load current that comes back to a battery through the vehicle body [A]; not what returns to its post."""
+    at_post = sum(
+        amps[c.key]
+        for c in build.circuits
+        if c.ground in build.grounds
+        and build.grounds[c.ground].post_of == battery
+        and battery in batteries_of(build, c.source)
+    )
+    return max(0.0, drawn_from(build, battery, amps) - at_post)
+
+
+def batteries_of(build: Resolved, node: str) -> set[str]:
+    """The batteries from which a node is fed, through however many feeders."""
+    if node in build.batteries:
+        return {node}
+    feeders = (c for c in build.circuits if c.kind == "feeder" and c.target == node)
+    return {battery for feeder in feeders for battery in batteries_of(build, feeder.source)}
 
 
 def node_totals(build: Resolved, amps: dict[str, float]) -> dict[str, float]:

@@ -15,6 +15,8 @@ HOLDER_A = {
 """Continuous rating of an in-line or stud holder [A]; common practice, no source. `fuse.holder` overrides."""
 HOLDER_SHARE = 0.8
 """A holder carries this share of its rating for good; case of melted holders with sound fuses."""
+LEAST_CHOSEN_A = 2.0
+"""Smallest rating that is chosen when none is written: smaller ones are rarely stocked; common practice."""
 OPEN_CIRCUIT_V = 12.8
 """Full battery at rest, 12 V system."""
 
@@ -24,8 +26,14 @@ def choose(build: Resolved, amps: dict[str, float]) -> dict[str, tuple[Device, .
     found: dict[str, tuple[Device, ...]] = {}
     for circuit in upwards(build):
         behind = [d for c in build.circuits if c.source == circuit.target for d in found.get(c.key, ())]
-        above = max((d.rating_a for d in behind if d.kind == "fuse"), default=0.0) if circuit.kind == "feeder" else 0.0
-        found[circuit.key] = tuple(device(build, circuit, p, amps[circuit.key], above) for p in circuit.protections)
+        above = (
+            max((d.rating_a for d in behind if d.kind == "fuse"), default=0.0)
+            if circuit.kind == "feeder"
+            else 0.0
+        )
+        found[circuit.key] = tuple(
+            device(build, circuit, p, amps[circuit.key], above) for p in circuit.protections
+        )
     return found
 
 
@@ -45,28 +53,36 @@ def share(build: Resolved, circuit: Circuit, protection: Protection) -> float:
     return build.practice.fuse_share[build.places[protection.place].environment]
 
 
-def device(build: Resolved, circuit: Circuit, protection: Protection, design_a: float, above_a: float) -> Device:
+def device(
+    build: Resolved, circuit: Circuit, protection: Protection, design_a: float, above_a: float
+) -> Device:
     """The device as written, or the smallest one that carries the load and stands above those behind it."""
     if protection.kind == "channel":
         assert protection.rating_a is not None
         return made(protection, "", protection.rating_a, "", None, "device")
-    needed = max(design_a / share(build, circuit, protection), above_a * 1.01)
+    needed = max(design_a / share(build, circuit, protection), above_a * 1.01, LEAST_CHOSEN_A)
     family = protection.family or choose_family(build, circuit, protection, needed, design_a)
     if protection.rating_a is not None:
         exact = fuses.standard(family, protection.rating_a)
-        return from_fuse(build, protection, exact) if exact else made(protection, family, protection.rating_a, "", None, "no")
+        return (
+            from_fuse(build, protection, exact)
+            if exact
+            else made(protection, family, protection.rating_a, "", None, "no")
+        )
     best = fuses.smallest(family, at_least_a=needed) or fuses.fuses(family)[-1]
     return from_fuse(build, protection, best)
 
 
-def choose_family(build: Resolved, circuit: Circuit, protection: Protection, needed_a: float, design_a: float) -> str:
+def choose_family(
+    build: Resolved, circuit: Circuit, protection: Protection, needed_a: float, design_a: float
+) -> str:
     """First family of the practice whose range, holder and breaking capacity hold here."""
     battery = build.batteries.get(protection.source)
     families = build.practice.battery_families if battery else build.practice.fuse_families
     fault_a = (battery_fault_a(battery) or 0.0) if battery else 0.0
     for family in families:
         fuse = fuses.smallest(family, at_least_a=protection.rating_a or needed_a)
-        if fuse is None or HOLDER_A[family] * HOLDER_SHARE < design_a and is_continuous(circuit):
+        if fuse is None or (HOLDER_A[family] * HOLDER_SHARE < design_a and is_continuous(circuit)):
             continue
         if (fuses.breaking_a_at(fuse, nominal_v=build.practice.nominal_v) or 0.0) >= fault_a:
             return family
@@ -78,7 +94,9 @@ def from_fuse(build: Resolved, protection: Protection, fuse: fuses.Fuse) -> Devi
     return made(protection, fuse.family, fuse.rating_a, fuse.colour, breaking, fuse.verified)
 
 
-def made(p: Protection, family: str, rating_a: float, colour: str, breaking_a: float | None, verified: str) -> Device:
+def made(
+    p: Protection, family: str, rating_a: float, colour: str, breaking_a: float | None, verified: str
+) -> Device:
     holder = p.holder_a if p.holder_a is not None else HOLDER_A.get(family, rating_a)
     return Device(
         p.designation, p.key, p.kind, family, rating_a, colour, breaking_a, None, holder, p.host, p.position, p.place,

@@ -29,19 +29,25 @@ def loaded(build: Resolved, amps: dict[str, float]) -> dict[str, int]:
     return found
 
 
-def surroundings(build: Resolved, wire: Wire, bundles: dict[str, int], in_loom: bool) -> list[tuple[str, str, int]]:
+def surroundings(
+    build: Resolved, wire: Wire, bundles: dict[str, int], in_loom: bool
+) -> list[tuple[str, str, int]]:
     """(run or place, environment, loaded conductors) along a conductor; a run takes the hotter end."""
     stretches = []
     for run in wire.route.runs:
         ends = (build.places[run.a].environment, build.places[run.b].environment)
-        stretches.append((run.name, "engine" if "engine" in ends else ends[1], max(1, bundles[run.name]) if in_loom else 1))
+        stretches.append(
+            (run.name, "engine" if "engine" in ends else ends[1], max(1, bundles[run.name]) if in_loom else 1)
+        )
     if not stretches:
         place = wire.route.places[0]
         stretches.append((place, build.places[place].environment, 1))
     return stretches
 
 
-def worst(build: Resolved, circuit: Circuit, conductor: Conductor, bundles: dict[str, int], design_a: float) -> Ampacity | None:
+def worst(
+    build: Resolved, circuit: Circuit, conductor: Conductor, bundles: dict[str, int], design_a: float
+) -> Ampacity | None:
     """Ampacity of a conductor on the worst stretch of a circuit; None below the table's smallest size."""
     if conductor.awg is None:
         return None
@@ -53,5 +59,7 @@ def worst(build: Resolved, circuit: Circuit, conductor: Conductor, bundles: dict
             place = ampacity.engine_factor(insulation_c=int(rated_c)) if environment == "engine" else 1.0
             bundle = ampacity.bundle_factor(loaded=count)
             table = f"{TABLE}, {rated_c:g} °C"
-            found.append(Ampacity(base, place, bundle, base * place * bundle, where, count, environment, table))
+            found.append(
+                Ampacity(base, place, bundle, base * place * bundle, where, count, environment, table)
+            )
     return min(found, key=lambda a: (a.corrected_a, a.run)) if found else None
