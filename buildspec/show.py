@@ -5,6 +5,8 @@ Rounding here is for reading only; verdicts are taken on the numbers themselves.
 
 from __future__ import annotations
 
+import math
+
 from buildspec.model import Conductor, Practice
 
 COLOURS = {
@@ -15,6 +17,8 @@ COLOURS = {
 
 LB_PER_KG = 1 / 0.45359237
 M_PER_IN = 0.0254
+M_PER_FT = 0.3048
+N_PER_LBF = 0.45359237 * 9.80665
 
 
 def plain(value: float, places: int) -> str:
@@ -81,3 +85,35 @@ def colour(letters: str) -> str:
     """`RDBU` → `red, blue stripe`."""
     words = [COLOURS[letters[n : n + 2]] for n in range(0, len(letters), 2)]
     return words[0] if len(words) == 1 else f"{words[0]}, {words[1]} stripe"
+
+
+FAMILIES = {
+    "mini-blade": "mini blade", "blade": "blade", "maxi-blade": "maxi blade", "cartridge-a1": "cartridge A1",
+    "strip-m5": "strip, M5 studs", "strip-m8": "strip, M8 studs", "post-cube": "cube on the battery post",
+    "limiter-strip": "limiter strip", "class-t": "class T",
+}  # fmt: skip
+"""Fuse family → words."""
+
+
+def family(name: str) -> str:
+    """`strip-m8` → `strip, M8 studs`."""
+    return FAMILIES.get(name, name.replace("-", " "))
+
+
+def whole_length(metres: float, practice: Practice) -> str:
+    """A length to buy, rounded up: `12 m`, `40 ft`."""
+    if practice.units == "metric":
+        return f"{math.ceil(round(metres, 6))} m"
+    return f"{math.ceil(round(metres / M_PER_FT, 6))} ft"
+
+
+def surface(square_metres: float, practice: Practice) -> str:
+    """`4.6 m²`, `49.5 sq ft`."""
+    if practice.units == "metric":
+        return f"{plain(square_metres, 2)} m²"
+    return f"{plain(square_metres / M_PER_FT**2, 1)} sq ft"
+
+
+def force(newtons: float, practice: Practice) -> str:
+    """`1800 N`, `405 lbf`."""
+    return f"{plain(newtons, 0)} N" if practice.units == "metric" else f"{plain(newtons / N_PER_LBF, 0)} lbf"

@@ -73,10 +73,14 @@ def carrying(case: Case, conductor: Conductor) -> Iterable[Limit]:
     amp = loom.worst(case.build, case.circuit, conductor, case.bundles, case.design_a)
     if amp is None:
         return
-    rating = max((d.rating_a for d in case.devices), default=case.design_a)
-    needed = max(rating * case.build.practice.wire_margin, case.design_a)
+    needed = needed_a(devices=case.devices, design_a=case.design_a, margin=case.build.practice.wire_margin)
     if needed > 0:
         yield Limit("ampacity", amp.corrected_a / needed - 1, ampacity_sum(amp, conductor, needed))
+
+
+def needed_a(*, devices: tuple[Device, ...], design_a: float, margin: float) -> float:
+    """What a conductor must carry [A]: its largest device times the margin, or its load where that is more."""
+    return max(max((d.rating_a for d in devices), default=design_a) * margin, design_a)
 
 
 def ampacity_sum(amp: Ampacity, conductor: Conductor, needed_a: float) -> str:
@@ -193,7 +197,10 @@ def temperature(case: Case, amp: Ampacity | None) -> float:
 
 
 def loop_ohm(case: Case, conductor: Conductor) -> float:
-    """Conductors out and back at their temperature, body, terminations and contacts [ohm]."""
+    """Conductors out and back at their temperature, body, terminations and contacts [ohm].
+
+    The body counts in the circuits whose returns end on it, so not a second time in a battery's negative.
+    """
     practice, circuit = case.build.practice, case.circuit
     amp = loom.worst(case.build, circuit, conductor, case.bundles, case.design_a)
     length = sum(w.cut_m for w in (*circuit.feeds, *circuit.returns))

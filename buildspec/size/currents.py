@@ -6,6 +6,8 @@ from buildspec.calc import load
 from buildspec.model import Circuit, Electrical, Practice, Resolved
 from buildspec.size.order import upwards
 
+DRAWING = ("load", "reserve", "feeder", "coil", "module", "charge-in")
+"""Kinds of circuit that draw from their source."""
 HIGH_OVER_NOMINAL = 14.4 / 12.0
 """Charging voltage over nominal: where a resistive load draws most."""
 
@@ -56,8 +58,7 @@ def own(build: Resolved, circuit: Circuit, amps: dict[str, float]) -> float:
 
 def drawn_from(build: Resolved, node: str, amps: dict[str, float]) -> float:
     """Sum of what is fed from a node; links, chargers' outputs and ties bring current and draw none."""
-    kinds = ("load", "reserve", "feeder", "coil", "module", "charge-in")
-    return sum(amps.get(c.key, 0.0) for c in build.circuits if c.source == node and c.kind in kinds)
+    return sum(amps.get(c.key, 0.0) for c in build.circuits if c.source == node and c.kind in DRAWING)
 
 
 def battery_total(build: Resolved, battery: str, amps: dict[str, float]) -> float:

@@ -17,6 +17,9 @@ HOLDER_SHARE = 0.8
 """A holder carries this share of its rating for good; case of melted holders with sound fuses."""
 LEAST_CHOSEN_A = 2.0
 """Smallest rating that is chosen when none is written: smaller ones are rarely stocked; common practice."""
+TABLE_AH = 500.0
+TABLE_CHEMISTRIES = ("flooded", "agm", "gel")
+"""Reach of ABYC E-11 table V-A: lead-acid, at most 500 Ah."""
 OPEN_CIRCUIT_V = 12.8
 """Full battery at rest, 12 V system."""
 
@@ -105,13 +108,16 @@ def made(
 
 
 def battery_fault_a(battery: Battery) -> float | None:
-    """Short-circuit current at a battery's post [A]: its maker's, or ABYC E-11 table V-A by cranking current."""
+    """Short-circuit current at a battery's post [A]: its maker's, or ABYC E-11 table V-A by cranking current.
+
+    The table holds for lead-acid up to 500 Ah; beyond, only the maker's figure counts.
+    """
     trait = battery.part.battery
     if trait is None:
         return None
     if trait.short_circuit_a is not None:
         return trait.short_circuit_a
-    if trait.cranking_a is None:
+    if trait.cranking_a is None or trait.capacity_ah > TABLE_AH or trait.chemistry not in TABLE_CHEMISTRIES:
         return None
     return interrupting.required_breaking_a(cranking_a=trait.cranking_a, main=True)
 

@@ -10,7 +10,7 @@ import re
 
 import pytest
 
-from buildspec import calc, citations, tabledata
+from buildspec import calc, citations, discover, rules, tabledata
 
 MODULES = [importlib.import_module(f"buildspec.calc.{m.name}") for m in pkgutil.iter_modules(calc.__path__)]
 FUNCTIONS = [
@@ -90,6 +90,7 @@ def test_every_source_is_used():
     for table in TABLES:
         for row in tabledata.rows(table):
             used.update(f"{row['source']};{row.get('diameter_source', '')}".split(";"))
+    used |= {key for rule in discover.modules(rules).values() for key in rule.SOURCES}
     assert set(citations.keys()) <= used
 
 

@@ -1,0 +1,100 @@
+"""The edges of a build, and every way on which start side and house side meet outside a declared device."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from buildspec.findings import Path
+from buildspec.model import Circuit, Isolation, Resolved
+from buildspec.network.graph import STATES, Edge, Step, path
+
+ALWAYS = frozenset(STATES)
+
+
+def edges(build: Resolved) -> tuple[Edge, ...]:
+    """Positive conductors between batteries, blocks and panels: ties, feeders, links, chargers."""
+    links = [_declared(way) for way in build.isolation.values()]
+    wires = [_wire(build, c) for c in build.circuits if c.kind in ("feeder", "tie") and not c.open_reason]
+    return (*wires, *links)
+
+
+def _wire(build: Resolved, circuit: Circuit) -> Edge:
+    at = feed_path(build, circuit) if circuit.kind == "feeder" else circuit.at
+    return Edge(circuit.source, circuit.target, circuit.item, circuit.kind, False, ALWAYS, at)
+
+
+def feed_path(build: Resolved, circuit: Circuit) -> Path:
+    """Path of the `fed_from` entry that a circuit starts at, or of its `switch` where it has only that."""
+    section, name = str(circuit.at[0]), circuit.item
+    if section in ("blocks", "panels"):
+        fed = build.blocks[name].fed_from if section == "blocks" else build.panels[name].fed_from
+        place = [n for n, text in enumerate(fed) if text.partition(".")[0] == circuit.source]
+        return (section, name, "fed_from", place[0]) if len(fed) > 1 else (section, name, "fed_from")
+    item = build.accessories.get(name) or build.reserves[name]
+    return (section, name, "fed_from" if item.fed_from else "switch")
+
+
+def _declared(way: Isolation) -> Edge:
+    kind = "charger" if way.type == "dc-dc" else "link"
+    return Edge(way.ends[0], way.ends[1], way.name, kind, way.type == "dc-dc", conducts(way), (*way.at, "type"))
+
+
+def conducts(way: Isolation) -> frozenset[str]:
+    """States in which a declared device can pass current, by its type; the worse one where nothing is stated."""
+    crank = frozenset() if way.crank == "open" else frozenset({"cranking"})
+    if way.type == "dc-dc":
+        return frozenset({"running"}) if way.wake else ALWAYS
+    if way.type == "momentary-link":
+        return frozenset({"assist held", "cranking"}) if way.crank == "closed" else frozenset({"assist held"})
+    if way.type == "voltage-relay":
+        return frozenset({"running"}) | crank
+    return frozenset({"parked", "running", "assist held"}) | crank
+
+
+def joins(build: Resolved) -> Iterator[tuple[Step, ...]]:
+    """Every way from a start battery to a house battery while parked, shortest first, a culprit once.
+
+    Chargers, momentary links and voltage relays are left out: they are declared, and rules of their own hold
+    their state. What is left and conducts while cranking conducts while parked as well.
+    """
+    able = {"manual-switch"}
+    left = [e for e in edges(build) if e.kind in ("tie", "feeder") or build.isolation[e.name].type in able]
+    for start in side(build, "start"):
+        for house in side(build, "house"):
+            while way := path(left, start=start, end=house, state="parked"):
+                yield way
+                left.remove(culprit(way))
+
+
+def culprit(way: tuple[Step, ...]) -> Edge:
+    """The edge to point at: the first one that is no feeder, else the feeder nearest to the house battery."""
+    return next((step.edge for step in way if step.edge.kind != "feeder"), way[-1].edge)
+
+
+def side(build: Resolved, role: str) -> tuple[str, ...]:
+    """Batteries of one side, in the order of the spec."""
+    return tuple(b.name for b in build.batteries.values() if b.role == role)
+
+
+def batteries_behind(build: Resolved, node: str) -> frozenset[str]:
+    """Batteries that feed a node over feeders."""
+    if node in build.batteries:
+        return frozenset({node})
+    above = [c.source for c in build.circuits if c.kind == "feeder" and c.target == node]
+    return frozenset().union(*(batteries_behind(build, source) for source in above))
+
+
+def loads_behind(build: Resolved, circuit: Circuit) -> tuple[Circuit, ...]:
+    """Loads and reserves that a circuit feeds in the end, itself included."""
+    if circuit.kind != "feeder":
+        return (circuit,) if circuit.kind in ("load", "reserve") else ()
+    below = [c for c in build.circuits if c.source == circuit.target]
+    return tuple(load for c in below for load in loads_behind(build, c))
+
+
+def needs_ignition(build: Resolved, circuit: Circuit) -> bool:
+    """Its relay is held by an ignition signal, so it is dead with the key off."""
+    item = build.accessories.get(circuit.item)
+    if item is None or item.trigger not in build.signals or item.switch:
+        return False
+    return build.signals[item.trigger].kind == "ignition" and any(c.kind == "relay" for c in circuit.contacts)

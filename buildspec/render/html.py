@@ -1,0 +1,136 @@
+"""Markdown → HTML for one section of a page: tables that fold on a phone, and words that lead somewhere."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from functools import cache
+
+from markdown_it import MarkdownIt
+from markdown_it.token import Token
+
+WIDE_FROM = 8
+"""Columns from which a table is set smaller."""
+TICK = "☐"
+
+
+@cache
+def _parser() -> MarkdownIt:
+    return MarkdownIt("commonmark", {"html": False}).enable("table")
+
+
+def section(text: str, *, name: str, anchors: Mapping[str, str], links: Mapping[str, str]) -> str:
+    """HTML of a document that becomes a section of a page.
+
+    Headings move one level down and get ids under `name`. The first table row whose first cell is a key of
+    `anchors` gets that id. Words in table cells that are keys of `links` lead to that address.
+    """
+    tokens = _parser().parse(text)
+    _headings(tokens, name)
+    _tables(tokens)
+    _anchors(tokens, dict(anchors))
+    _links(tokens, links)
+    return str(_parser().renderer.render(_wrapped(tokens), _parser().options, {}))
+
+
+def slug(text: str) -> str:
+    """`Near the battery` → `near-the-battery`."""
+    return re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-")
+
+
+def _headings(tokens: Sequence[Token], name: str) -> None:
+    taken: dict[str, int] = {}
+    for n, token in enumerate(tokens):
+        if token.type not in ("heading_open", "heading_close"):
+            continue
+        level = int(token.tag[1])
+        token.tag = f"h{min(level + 1, 6)}"
+        if token.type == "heading_open" and level > 1:
+            base = f"{name}-{slug(tokens[n + 1].content)}"
+            taken[base] = taken.get(base, 0) + 1
+            token.attrSet("id", base if taken[base] == 1 else f"{base}-{taken[base]}")
+
+
+def _tables(tokens: Sequence[Token]) -> None:
+    """Mark cells with the heading of their column, cells to fill in, boxes to tick; tables by their width."""
+    heads: list[str] = []
+    column, opened = 0, tokens[0] if tokens else None
+    for n, token in enumerate(tokens):
+        if token.type == "table_open":
+            heads, opened = [], token
+        elif token.type == "thead_close" and opened is not None:
+            opened.attrSet("class", "wide" if len(heads) >= WIDE_FROM else "fold" if len(heads) > 2 else "pair")
+        elif token.type == "tr_open":
+            column = 0
+        elif token.type == "th_open":
+            heads.append(plain(tokens[n + 1]))
+            token.attrSet("scope", "col")
+        elif token.type == "td_open":
+            _cell(token, plain(tokens[n + 1]), heads[column])
+            column += 1
+
+
+def _cell(token: Token, content: str, heading: str) -> None:
+    token.attrSet("data-label", heading)
+    if not content:
+        token.attrSet("class", "fill")
+    elif content == TICK:
+        token.attrSet("class", "tick")
+    align = token.attrGet("style")
+    if align:
+        token.attrs.pop("style")
+        token.attrJoin("class", "number")
+
+
+def plain(inline: Token) -> str:
+    """The words of an inline token, without markup."""
+    return "".join(child.content for child in inline.children or [])
+
+
+def _rows(tokens: Sequence[Token]) -> Iterator[tuple[Token, str]]:
+    """(row, words of its first cell) of every row in the body of a table."""
+    for n, token in enumerate(tokens):
+        if token.type == "tr_open" and tokens[n + 1].type == "td_open":
+            yield token, plain(tokens[n + 2])
+
+
+def _anchors(tokens: Sequence[Token], anchors: dict[str, str]) -> None:
+    for row, first in _rows(tokens):
+        if first in anchors:
+            row.attrSet("id", anchors.pop(first))
+
+
+def _links(tokens: Sequence[Token], links: Mapping[str, str]) -> None:
+    if not links:
+        return
+    longest_first = sorted(links, key=lambda word: (-len(word), word))
+    words = re.compile(rf"(?<![\w.])({'|'.join(map(re.escape, longest_first))})(?![\w.])")
+    for n, token in enumerate(tokens):
+        if token.type == "inline" and tokens[n - 1].type == "td_open":
+            children = token.children or []
+            token.children = [piece for child in children for piece in _linked(child, words, links)]
+
+
+def _linked(token: Token, words: re.Pattern[str], links: Mapping[str, str]) -> Iterator[Token]:
+    if token.type != "text":
+        yield token
+        return
+    for piece in words.split(token.content):
+        if piece in links:
+            yield Token("link_open", "a", 1, attrs={"href": links[piece]})
+            yield Token("text", "", 0, content=piece)
+            yield Token("link_close", "a", -1)
+        elif piece:
+            yield Token("text", "", 0, content=piece)
+
+
+def _wrapped(tokens: Sequence[Token]) -> list[Token]:
+    """Each table in a box that scrolls by itself, so that the page never does sideways."""
+    found: list[Token] = []
+    for token in tokens:
+        if token.type == "table_open":
+            found.append(Token("table_box", "div", 1, attrs={"class": "table"}, block=True))
+        found.append(token)
+        if token.type == "table_close":
+            found.append(Token("table_box", "div", -1, block=True))
+    return found

@@ -1,0 +1,115 @@
+"""Names, missing ratings, reach and numbers: what stands in the way of a build, and what never moves."""
+
+from __future__ import annotations
+
+import pytest
+import rule_fixtures
+from buildspec import pipeline, read
+from buildspec.model import Resolved
+from rule_fixtures import laid_over
+
+KNOWN = "job: {title: Trial}\n"
+
+
+def outcome(text: str, kept: dict[str, str] | None = None) -> pipeline.Outcome:
+    base, _ = read.read_text(rule_fixtures.BASE.read_text(encoding="utf-8"), file="base")
+    over, said = read.read_text(text, file="over")
+    assert base is not None and over is not None, said
+    return pipeline.check_documents(laid_over(base, over), None, kept or {})
+
+
+def build(text: str, kept: dict[str, str] | None = None) -> Resolved:
+    made = outcome(text, kept)
+    assert made.build is not None, made.diagnostics
+    return made.build.build
+
+
+FAULTS = {
+    "place": (
+        "accessories:\n  lamp: {at: loadbed, fed_from: rear.1, electrical: {model: resistive, worst: 1 A}}",
+        2, "unknown-name", "`loadbed` is not defined", "did you mean `load-bed`?",
+    ),
+    "part": ("accessories:\n  lamp: {at: load-bed, part: led-bar-761, fed_from: rear.1}", 2, "unknown-name", "`led-bar-761`", "led-bar-760"),
+    "source": ("accessories:\n  fridge:\n    fed_from: reer.3", 3, "unknown-name", "source `reer`", "did you mean `rear`?"),
+    "position": ("accessories:\n  fridge:\n    fed_from: rear.7", 3, "unknown-name", "`rear` has 6 positions", "1 to 6"),
+    "no position": ("accessories:\n  fridge:\n    fed_from: rear", 3, "unknown-name", "which position", "rear.1"),
+    "channel": ("accessories:\n  bar:\n    switch: main.9", 3, "unknown-name", "`main` has 8 channels", "1 to 8"),
+    "signal": ("isolation:\n  charger:\n    wake: ignitoin", 3, "unknown-name", "signal `ignitoin`", "`ignition`"),
+    "ground": ("accessories:\n  fridge:\n    return: stud-bet", 3, "unknown-name", "ground `stud-bet`", "`stud-bed`"),
+    "battery": ("isolation:\n  charger:\n    to: hause", 3, "unknown-name", "battery `hause`", "`house`"),
+    "twice": ("accessories:\n  house: {at: load-bed}", 2, "name-used-twice", "`house` names something", "name of its own"),
+    "both feeds": (
+        "accessories:\n  fridge:\n    switch: main.3", 3, "no-single-feed", "nothing joins them", "`relay`",
+    ),
+    "no current": ("accessories:\n  lamp: {at: load-bed, fed_from: rear.1}", 2, "missing-rating", "current is not stated", "`electrical:`"),
+    "not connected": (
+        "accessories:\n  lamp: {at: load-bed, electrical: {model: resistive, worst: 1 A}}",
+        2, "no-single-feed", "connected to nothing", "`switch` or `fed_from`",
+    ),
+    "no route": (
+        "places: {shed: {environment: cabin}}\naccessories:\n  lamp: {at: shed, fed_from: rear.1, electrical: {model: resistive, worst: 1 A}}",
+        3, "no-route", "no run leads from `engine-bay` to `shed`", "add the run",
+    ),
+    "loop": ("blocks:\n  rear:\n    fed_from: rear.2", 3, "feed-loop", "`rear` is fed from itself", "battery"),
+    "no end": ("isolation:\n  charger: {to: null}", 2, "missing-end", "needs `to`", "batteries"),
+    "no role": (
+        "batteries:\n  spare: {chemistry: agm, capacity: 20 Ah, at: load-bed}", 2, "missing-rating", "side of the isolation", "role: house",
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", FAULTS)
+def test_fault_is_placed_and_says_what_would_fit(name: str) -> None:
+    text, line, rule, message, help = FAULTS[name]
+    made = outcome(text)
+    found = [(d.span.line if d.span.file == "over" else 0, d.rule, d.message, d.help) for d in made.diagnostics]
+    assert made.build is None
+    assert len(found) == 1, found
+    assert found[0][:2] == (line, rule), found
+    assert message in found[0][2] and help in found[0][3], found
+
+
+def test_numbers_stay_when_something_is_put_in_above() -> None:
+    before = build(KNOWN)
+    lamp = "{at: load-bed, fed_from: rear.1, electrical: {model: resistive, worst: 1 A}}"
+    reordered = f"accessories:\n  aaa-lamp: {lamp}\n"
+    after = build(reordered, dict(before.numbers))
+    assert {k: v for k, v in after.numbers.items() if k in before.numbers} == dict(before.numbers)
+    new = {k: v for k, v in after.numbers.items() if k not in before.numbers}
+    assert new and not set(new.values()) & {v for k, v in before.numbers.items() if not k.startswith("circuit ")}
+
+
+def test_a_number_is_not_given_out_again() -> None:
+    before = build(KNOWN)
+    fuse = before.numbers["fridge/fuse"]
+    without = build("accessories: {fridge: null}\n", dict(before.numbers))
+    assert without.numbers["fridge/fuse"] == fuse
+    other = "accessories:\n  fridge: null\n  cooler: {at: load-bed, fed_from: rear.3, electrical: {model: motor, worst: 6 A}}\n"
+    replaced = build(other, dict(without.numbers))
+    assert replaced.numbers["cooler/fuse"] != fuse
+
+
+def test_designations_follow_iec_81346_letters() -> None:
+    made = build(KNOWN)
+    assert {b.designation[0] for b in made.batteries.values()} == {"G"}
+    assert {p.designation[0] for c in made.circuits for p in c.protections if p.kind == "fuse"} == {"F"}
+    assert {w.designation[0] for c in made.circuits for w in (*c.feeds, *c.returns)} == {"W"}
+    assert made.isolation["charger"].designation[0] == "T"
+    assert made.isolation["assist"].designation[0] == "K"
+
+
+def test_every_wire_joins_on_to_the_next() -> None:
+    for circuit in build(KNOWN).circuits:
+        for first, second in zip(circuit.feeds, circuit.feeds[1:], strict=False):
+            assert first.end.item == second.start.item, circuit.key
+            assert first.end.place == second.start.place, circuit.key
+        for wire in (*circuit.feeds, *circuit.returns):
+            assert wire.cut_m > 0
+            assert wire.route.places[0] == wire.start.place and wire.route.places[-1] == wire.end.place
+
+
+def test_a_return_goes_to_the_nearest_ground() -> None:
+    made = build(KNOWN)
+    circuits = {c.key: c for c in made.circuits}
+    assert circuits["fridge"].ground == "stud-bed"
+    assert circuits["bar"].ground == "stud-engine"
