@@ -166,7 +166,13 @@ def lasting(*, capacity_ah: float, exponent: float, depth: float, current_a: flo
 def depth_term(item: Battery) -> Term:
     """Share of a battery that may be used, as a term."""
     if item.role == "start":
-        return Term("share that may be used, so that it still starts", START_DEPTH, "", "common practice, no source", "memory")
+        return Term(
+            "share that may be used, so that it still starts",
+            START_DEPTH,
+            "",
+            "common practice, no source",
+            "memory",
+        )
     known = battery.chemistry(chemistry_of(item))
     return Term("share that may be used", known.max_depth, "", known.source, known.marks["max_depth"])
 
@@ -214,7 +220,9 @@ def parked_on(build: Resolved, item: Battery) -> Parked | None:
     mean = sum(d.mean_a for d in draws) + own_draw(build, item)
     whole = hours(item, mean)
     refill, note = refilling(build, item, mean)
-    return Parked(item.name, draws, usable(item), whole, alone(build, item, draws), nights(whole.value), refill, note)
+    return Parked(
+        item.name, draws, usable(item), whole, alone(build, item, draws), nights(whole.value), refill, note
+    )
 
 
 def own_draw(build: Resolved, item: Battery) -> float:
@@ -256,7 +264,11 @@ def refilling(build: Resolved, item: Battery, mean_a: float) -> tuple[Sum | None
     value = battery.recharge_hours(
         removed_ah=charge.value, charge_a=into, charge_efficiency=known.charge_efficiency
     )
-    note = f"the last fifth takes {LAST_FIFTH_H[0]} to {LAST_FIFTH_H[1]} h more" if known.name in LEAD_ACID else ""
+    note = (
+        f"the last fifth takes {LAST_FIFTH_H[0]} to {LAST_FIFTH_H[1]} h more"
+        if known.name in LEAD_ACID
+        else ""
+    )
     return Sum(value, "h", "charge / (share stored × current into the battery)", terms, "arithmetic"), note
 
 
@@ -276,7 +288,9 @@ def standing_on(build: Resolved, item: Battery) -> Standing:
         Term("standby of what was added", added, "A", "sum of what draws", "computed"),
     )
     value = battery.days_standing(capacity_ah=capacity.value, depth=depth.value, current_a=own + added)
-    return Standing(item.name, draws, Sum(value, "d", "capacity × share / (draws × 24 h)", terms, "arithmetic"))
+    return Standing(
+        item.name, draws, Sum(value, "d", "capacity × share / (draws × 24 h)", terms, "arithmetic")
+    )
 
 
 def key_off_term(build: Resolved) -> Term:

@@ -40,7 +40,8 @@ PICTURES = {
     ),
     "bed-lamp": Picture(
         "Load-bed lamp: lamp over an open bed",
-        "M2.5 11V20H21.5V11M7.5 3.5H16.5M8.8 3.5a3.2 3.2 0 0 0 6.4 0M12 9.8V15.5M8.6 9L6.2 13.5M15.4 9L17.8 13.5",
+        "M2.5 11V20H21.5V11M7.5 3.5H16.5M8.8 3.5a3.2 3.2 0 0 0 6.4 0M12 9.8V15.5M8.6 9L6.2 13.5"
+        "M15.4 9L17.8 13.5",
     ),
     "work-lamp": Picture(
         "Work lamp: flood lamp on a bracket, rays to one side and down",
@@ -62,11 +63,13 @@ PICTURES = {
     ),
     "reverse-lamp": Picture(
         "Reverse lamp: lamp facing back, arrow backwards",
-        "M11 4.5C6 4.5 2.5 7.6 2.5 12S6 19.5 11 19.5ZM14.5 12H21.5M18.4 8.9L21.5 12L18.4 15.1M14.5 6H18M14.5 18H18",
+        "M11 4.5C6 4.5 2.5 7.6 2.5 12C2.5 16.4 6 19.5 11 19.5ZM14.5 12H21.5M18.4 8.9L21.5 12L18.4 15.1M14.5 6H18"
+        "M14.5 18H18",
     ),
     "pump": Picture(
         "Pump: round housing with its outlet, on a foot",
-        "M16.3 12.5a6.3 6.3 0 1 1-6.3-6.3H20.5V10.7H16M8.2 9.6L13.2 12.5L8.2 15.4ZM4.5 21.5H15.5M6.6 17.9L5.6 21.5M13.4 17.9L14.4 21.5",
+        "M16.3 12.5a6.3 6.3 0 1 1-6.3-6.3H20.5V10.7H16M8.2 9.6L13.2 12.5L8.2 15.4ZM4.5 21.5H15.5"
+        "M6.6 17.9L5.6 21.5M13.4 17.9L14.4 21.5",
     ),
     "outlet": Picture(
         "Outlet: round socket with a centre contact",
@@ -75,7 +78,8 @@ PICTURES = {
     ),
     "usb": Picture(
         "USB outlet: plug on its cable",
-        "M8.5 9.5V2.5H15.5V9.5M6 9.5H18V14.5a3.5 3.5 0 0 1-3.5 3.5H9.5a3.5 3.5 0 0 1-3.5-3.5ZM12 18V22M10.9 5.8V6.2M13.1 5.8V6.2",
+        "M8.5 9.5V2.5H15.5V9.5M6 9.5H18V14.5a3.5 3.5 0 0 1-3.5 3.5H9.5a3.5 3.5 0 0 1-3.5-3.5ZM12 18V22"
+        "M10.9 5.8V6.2M13.1 5.8V6.2",
     ),
     "fridge": Picture(
         "Fridge: upright box with a snow crystal",
@@ -90,7 +94,7 @@ PICTURES = {
     "heater": Picture(
         "Heater: three rising waves over a plate",
         "M3 20.5H21M6 17C3.6 14.2 8.4 11 6 8M12 17C9.6 14.2 14.4 11 12 8M18 17C15.6 14.2 20.4 11 18 8"
-        "M3.7 6L6 3.4L8.3 6M9.7 6L12 3.4L14.3 6M15.7 6L18 3.4L20.3 6",
+        "M4.4 5.6L6 3.2L7.6 5.6M10.4 5.6L12 3.2L13.6 5.6M16.4 5.6L18 3.2L19.6 5.6",
     ),
     "inverter": Picture(
         "Inverter: direct current in, alternating current out",
@@ -99,11 +103,13 @@ PICTURES = {
     ),
     "camera": Picture(
         "Camera: housing with its lens",
-        "M2.5 6.5H15.5V17.5H2.5ZM15.5 10.5L21.5 7V17L15.5 13.5M7.6 10a1.3 1.3 0 1 1-2.6 0a1.3 1.3 0 1 1 2.6 0Z",
+        "M2.5 6.5H15.5V17.5H2.5ZM15.5 10.5L21.5 7V17L15.5 13.5"
+        "M7.6 10a1.3 1.3 0 1 1-2.6 0a1.3 1.3 0 1 1 2.6 0Z",
     ),
     "radio": Picture(
         "Radio: set with loudspeaker and aerial",
-        "M2.5 9H21.5V20.5H2.5ZM5.5 9L16 2.5M11.2 14.75a2.9 2.9 0 1 1-5.8 0a2.9 2.9 0 1 1 5.8 0ZM14.5 12.8H18.5M14.5 16.7H18.5",
+        "M2.5 9H21.5V20.5H2.5ZM5.5 9L16 2.5M11.2 14.75a2.9 2.9 0 1 1-5.8 0a2.9 2.9 0 1 1 5.8 0Z"
+        "M14.5 12.8H18.5M14.5 16.7H18.5",
     ),
     "horn": Picture(
         "Horn: trumpet with sound",
@@ -112,7 +118,8 @@ PICTURES = {
     ),
     "battery-assist": Picture(
         "Battery assist: one battery helps the other",
-        "M2 10.5H10V20.5H2ZM14 10.5H22V20.5H14ZM18 10.5V4H6V9.5M3.7 7.2L6 9.7L8.3 7.2M6 13.3V17.7M3.8 15.5H8.2M18 13.3V17.7M15.8 15.5H20.2",
+        "M2 10.5H10V20.5H2ZM14 10.5H22V20.5H14ZM18 10.5V4H6V9.5M3.7 7.2L6 9.7L8.3 7.2M6 13.3V17.7"
+        "M3.8 15.5H8.2M18 13.3V17.7M15.8 15.5H20.2",
     ),
     "motor": Picture(
         "Motor: letter M in a circle",
@@ -125,7 +132,8 @@ PICTURES = {
     ),
     "water": Picture(
         "Water: a drop",
-        "M12 2.5C8.8 7.3 5.3 10.6 5.3 14.8a6.7 6.7 0 0 0 13.4 0C18.7 10.6 15.2 7.3 12 2.5ZM8.9 14.8a3.1 3.1 0 0 0 3.1 3.1",
+        "M12 2.5C8.8 7.3 5.3 10.6 5.3 14.8a6.7 6.7 0 0 0 13.4 0C18.7 10.6 15.2 7.3 12 2.5Z"
+        "M8.9 14.8a3.1 3.1 0 0 0 3.1 3.1",
     ),
     "lift": Picture(
         "Lift: platform on scissors, going up",
@@ -136,15 +144,10 @@ PICTURES = {
 }  # fmt: skip
 
 
-def picture(name: str) -> Picture:
-    """The picture of a name in the catalogue; the one of `blank` where none is given."""
-    return PICTURES[name or "blank"]
-
-
-def group(name: str, *, x: float, y: float, size: float, attributes: str) -> str:
-    """SVG of a picture with its corner at (x, y) and `size` wide; `attributes` sets colour and dash."""
-    scale = f"{size / GRID:.4f}"
+def group(name: str, *, x: float, y: float, size: float, ink: str, dashed: bool = False) -> str:
+    """SVG of a picture with its corner at (x, y) and `size` wide."""
+    ends = 'stroke-linecap="butt" stroke-dasharray="2.7 1.5"' if dashed else 'stroke-linecap="round"'
     return (
-        f'<g transform="translate({x:.2f} {y:.2f}) scale({scale})" fill="none" stroke-width="{STROKE}" '
-        f'stroke-linecap="round" stroke-linejoin="round" {attributes}><path d="{picture(name).d}"/></g>'
+        f'<g transform="translate({x:.2f} {y:.2f}) scale({size / GRID:.4f})" fill="none" stroke="{ink}" '
+        f'stroke-width="{STROKE}" stroke-linejoin="round" {ends}><path d="{PICTURES[name].d}"/></g>'
     )

@@ -36,7 +36,9 @@ def feed_path(build: Resolved, circuit: Circuit) -> Path:
 
 def _declared(way: Isolation) -> Edge:
     kind = "charger" if way.type == "dc-dc" else "link"
-    return Edge(way.ends[0], way.ends[1], way.name, kind, way.type == "dc-dc", conducts(way), (*way.at, "type"))
+    return Edge(
+        way.ends[0], way.ends[1], way.name, kind, way.type == "dc-dc", conducts(way), (*way.at, "type")
+    )
 
 
 def conducts(way: Isolation) -> frozenset[str]:
@@ -67,8 +69,8 @@ def joins(build: Resolved) -> Iterator[tuple[Step, ...]]:
 
 
 def culprit(way: tuple[Step, ...]) -> Edge:
-    """The edge to point at: the first one that is no feeder, else the feeder nearest to the house battery."""
-    return next((step.edge for step in way if step.edge.kind != "feeder"), way[-1].edge)
+    """The edge to point at: the first one that is no feeder, else the feeder from the start battery."""
+    return next((step.edge for step in way if step.edge.kind != "feeder"), way[0].edge)
 
 
 def side(build: Resolved, role: str) -> tuple[str, ...]:
@@ -98,3 +100,31 @@ def needs_ignition(build: Resolved, circuit: Circuit) -> bool:
     if item is None or item.trigger not in build.signals or item.switch:
         return False
     return build.signals[item.trigger].kind == "ignition" and any(c.kind == "relay" for c in circuit.contacts)
+
+
+def cold_cranking_a(build: Resolved, way: Isolation) -> float | None:
+    """Largest cold cranking rating among the start batteries that a device joins [A]; None where none says."""
+    starts = [build.batteries[end].part.battery for end in way.ends if build.batteries[end].role == "start"]
+    return max((trait.cranking_a for trait in starts if trait and trait.cranking_a), default=None)
+
+
+def carries_starter(way: Isolation) -> bool:
+    """Is the starter's current meant to take this device?"""
+    return way.type == "momentary-link" or (way.type != "dc-dc" and way.crank == "closed")
+
+
+def chargers_of(build: Resolved, battery: str) -> tuple[tuple[Isolation, float], ...]:
+    """Chargers that give to a battery, each with its rated output [A]."""
+    ways = [way for way in build.isolation.values() if way.type == "dc-dc" and way.ends[1] == battery]
+    return tuple((way, way.part.charger.output_a) for way in ways if way.part.charger is not None)
+
+
+def joined_while_running(build: Resolved) -> frozenset[str]:
+    """Start batteries and every battery that a link joins to them while the engine runs."""
+    links = [e for e in edges(build) if e.kind == "link"]
+    starts = side(build, "start")
+    return frozenset(
+        name
+        for name in build.batteries
+        if any(path(links, start=start, end=name, state="running") is not None for start in starts)
+    )

@@ -10,7 +10,7 @@ _SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~&$])")
 _AT_START = re.compile(r"^([-+=]|\d+(?=[.)](?:\s|$)))")
 _NUMBER = re.compile(r"^[−<≤]?\s?\d[\d.,]*(\s?[^\s\d]{1,3})?$")
 NONE_SHOWN = "–"
-"""Stands where a field does not apply; an empty cell is one to fill in by hand."""
+"""Stands where a field does not apply."""
 
 
 class Text(str):
@@ -41,9 +41,15 @@ def table(rows: Iterable[Mapping[str, Any]], columns: Sequence[tuple[str, str]],
         return escape(empty)
     head = [cell(heading) for heading, _ in columns]
     widths = [max(3, *(len(line[n]) for line in (head, *body))) for n in range(len(columns))]
-    right = [all(_NUMBER.match(line[n]) for line in body) for n in range(len(columns))]
+    right = [_numeric([line[n] for line in body]) for n in range(len(columns))]
     rule = [("-" * (width - 1) + ":") if last else "-" * width for width, last in zip(widths, right, strict=True)]
     return Text("\n".join(_line(line, widths, right) for line in (head, rule, *body)))
+
+
+def _numeric(cells: Sequence[str]) -> bool:
+    """A column of figures, with or without dashes where none applies."""
+    figures = [c for c in cells if c != NONE_SHOWN]
+    return bool(figures) and all(_NUMBER.match(c) for c in figures)
 
 
 def cell(value: object) -> str:

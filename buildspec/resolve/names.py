@@ -156,6 +156,8 @@ def feeds(data: Data) -> Iterator[Fault]:
             yield from switch_faults(data, (part, name, "switch"), item.get("switch"))
             if part in ("accessories", "reserves"):
                 yield from connection_faults((part, name), item)
+            for position in item.get("empty", ()):
+                yield from over_count(data, (part, name, "empty", position), part, name, int(position))
 
 
 def connection_faults(path: Path, item: Mapping[str, Any]) -> Iterator[Fault]:
@@ -215,6 +217,7 @@ def ways(data: Data) -> Iterator[Fault]:
         ends = [((*path, k), item[k]) for k in ("from", "to") if k in item]
         ends += [((*path, "joins", n), end) for n, end in enumerate(item.get("joins", ()))]
         yield from (unknown(p, "battery", end, batteries) for p, end in ends if end not in batteries)
+        yield from alike(ends)
         yield from (
             unknown((*path, "fuses", end), "end", end, batteries)
             for end in item.get("fuses", {})
@@ -226,9 +229,19 @@ def ways(data: Data) -> Iterator[Fault]:
         for key in ("from", "to"):
             if item[key] not in nodes:
                 yield unknown(("conductors", name, key), "source", item[key], nodes)
+        yield from alike([(("conductors", name, key), item[key]) for key in ("from", "to")])
         for end in item.get("fuses", {}):
             if end not in (item["from"], item["to"]):
                 yield unknown(("conductors", name, "fuses", end), "end", end, (item["from"], item["to"]))
+
+
+def alike(ends: list[tuple[Path, str]]) -> Iterator[Fault]:
+    """Two ends that are the same thing."""
+    if len(ends) == 2 and ends[0][1] == ends[1][1]:
+        yield (
+            "ends-alike",
+            Finding(ends[1][0], f"both ends are `{ends[0][1]}`", "name the two things that it joins"),
+        )
 
 
 def others(data: Data) -> Iterator[Fault]:

@@ -56,10 +56,11 @@ def choose(case: Case) -> Sizing:
 
 
 def candidates(case: Case) -> list[Conductor]:
-    """Stock sizes that the use allows: signals may use the small signal size, everything else may not."""
+    """Stock sizes that the use allows: signals may use the small signal size, power needs a row of the table."""
     practice = case.build.practice
-    least = practice.signal_area_mm2 if case.circuit.kind in SMALL else practice.min_area_mm2
-    from_stock = [c for c in practice.sizes if c.area_mm2 >= least * 0.995]
+    small = case.circuit.kind in SMALL
+    least = practice.signal_area_mm2 if small else practice.min_area_mm2
+    from_stock = [c for c in practice.sizes if c.area_mm2 >= least * 0.995 and (small or c.awg is not None)]
     return from_stock or [practice.sizes[-1]]
 
 
@@ -197,16 +198,14 @@ def temperature(case: Case, amp: Ampacity | None) -> float:
 
 
 def loop_ohm(case: Case, conductor: Conductor) -> float:
-    """Conductors out and back at their temperature, body, terminations and contacts [ohm].
-
-    The body counts in the circuits whose returns end on it, so not a second time in a battery's negative.
-    """
+    """Conductors out and back at their temperature, body, terminations and contacts [ohm]."""
     practice, circuit = case.build.practice, case.circuit
     amp = loom.worst(case.build, circuit, conductor, case.bundles, case.design_a)
     length = sum(w.cut_m for w in (*circuit.feeds, *circuit.returns))
     copper_ohm = copper.resistance_at(r20_ohm=conductor.r20_ohm_per_m * length, temp_c=temperature(case, amp))
     at_post = circuit.ground in case.build.grounds and case.build.grounds[circuit.ground].post_of
-    body = practice.body_ohm if (circuit.ground and not at_post) or circuit.body_return else 0.0
+    through_body = circuit.body_return or (circuit.ground and not at_post and circuit.kind != "bond")
+    body = practice.body_ohm if through_body else 0.0
     joints = len(circuit.protections) + len(circuit.contacts)
     return copper_ohm + body + joints * practice.contact_ohm
 

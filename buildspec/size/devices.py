@@ -29,11 +29,7 @@ def choose(build: Resolved, amps: dict[str, float]) -> dict[str, tuple[Device, .
     found: dict[str, tuple[Device, ...]] = {}
     for circuit in upwards(build):
         behind = [d for c in build.circuits if c.source == circuit.target for d in found.get(c.key, ())]
-        above = (
-            max((d.rating_a for d in behind if d.kind == "fuse"), default=0.0)
-            if circuit.kind == "feeder"
-            else 0.0
-        )
+        above = max((d.rating_a for d in behind), default=0.0) if circuit.kind == "feeder" else 0.0
         found[circuit.key] = tuple(
             device(build, circuit, p, amps[circuit.key], above) for p in circuit.protections
         )
@@ -85,7 +81,9 @@ def choose_family(
     fault_a = (battery_fault_a(battery) or 0.0) if battery else 0.0
     for family in families:
         fuse = fuses.smallest(family, at_least_a=protection.rating_a or needed_a)
-        if fuse is None or (HOLDER_A[family] * HOLDER_SHARE < design_a and is_continuous(circuit)):
+        if fuse is None or fuse.rating_a > HOLDER_A[family]:
+            continue
+        if HOLDER_A[family] * HOLDER_SHARE < design_a and is_continuous(circuit):
             continue
         if (fuses.breaking_a_at(fuse, nominal_v=build.practice.nominal_v) or 0.0) >= fault_a:
             return family

@@ -1,0 +1,77 @@
+"""index.html: every document and drawing in one page that needs nothing else, not even a network."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from markupsafe import Markup
+
+from buildspec import documents
+from buildspec.documents import Document
+from buildspec.packet import Packet, Sheet
+from buildspec.render import html as sections
+from buildspec.render import svg, templates
+
+FIGURES_OF = {"drawings": "D", "legend": "L"}
+"""Documents that drawings follow, and the letter before a drawing's number."""
+
+
+def html(packet: Packet, written: Mapping[str, str]) -> str:
+    """The page. `written`: document name → its Markdown."""
+    build = packet.sized.build
+    anchors, links = addresses(packet)
+    return templates.html(
+        "page",
+        {
+            "job": build.job,
+            "vehicle": ", ".join(p for p in (build.vehicle.description, build.vehicle.registration) if p),
+            "shop": build.practice.shop,
+            "paper": build.practice.paper,
+            "style": Markup(templates.plain("print.css")),
+            "documents": [
+                section(packet, document, written[document.name], anchors.get(document.name, {}), links)
+                for document in documents.catalogue()
+            ],
+        },
+    )
+
+
+def addresses(packet: Packet) -> tuple[dict[str, dict[str, str]], dict[str, str]]:
+    """(document → designation → id of its row, designation → address)."""
+    anchors: dict[str, dict[str, str]] = {}
+    for document in documents.catalogue():
+        if hasattr(document.module, "anchors"):
+            anchors[document.name] = {name: f"at-{name}" for name in document.module.anchors(packet)}
+    links = {name: f"#{target}" for found in anchors.values() for name, target in found.items()}
+    links |= {f"{document.slug}.md": f"#{document.slug}" for document in documents.catalogue()}
+    links |= {f"D{sheet.number}": f"#{sheet.id}" for sheet in packet.sheets}
+    links |= {f"L{n}": f"#{strip.id}" for n, strip in enumerate(packet.strips, start=1)}
+    return anchors, links
+
+
+def section(
+    packet: Packet, document: Document, text: str, anchors: Mapping[str, str], links: Mapping[str, str]
+) -> dict[str, Any]:
+    """What the template needs of one document."""
+    body = sections.section(text, name=document.slug, anchors=anchors, links=links)
+    sheets = {"drawings": packet.sheets, "legend": packet.strips}.get(document.name, ())
+    return {
+        "slug": document.slug,
+        "title": document.title,
+        "wide": document.wide,
+        "body": Markup(body),
+        "figures": [figure(FIGURES_OF[document.name], n, sheet, links) for n, sheet in enumerate(sheets, start=1)],
+        "true_size": document.name == "legend",
+    }
+
+
+def figure(letter: str, number: int, sheet: Sheet, links: Mapping[str, str]) -> dict[str, Any]:
+    drawn = svg.linked(svg.inline(sheet.svg, prefix=sheet.id), links)
+    return {
+        "id": sheet.id,
+        "title": f"{letter}{number} {sheet.title}",
+        "number": f"{letter}{number}",
+        "svg": Markup(drawn),
+        "width_mm": sheet.width_mm,
+    }

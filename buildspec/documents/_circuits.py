@@ -1,0 +1,157 @@
+"""One circuit as documents print it: each figure is formatted here once, and every document takes it from here."""
+
+from __future__ import annotations
+
+import re
+
+from buildspec import show
+from buildspec.documents import _words as words
+from buildspec.model import Ampacity, Circuit, Resolved, Sizing
+from buildspec.packet import Packet
+
+ENVIRONMENTS = {"engine": "engine space", "cabin": "cabin", "outside": "outside", "underbody": "under the body"}
+STATES = {"reserve": "reserved"}
+
+
+def shown(packet: Packet) -> tuple[Circuit, ...]:
+    """Circuits that this build lays, in order."""
+    return tuple(c for c in packet.sized.build.circuits if not c.existing)
+
+
+def line(packet: Packet, circuit: Circuit) -> dict[str, str]:
+    """Every field of a circuit, as text."""
+    build, sizing = packet.sized.build, packet.sized.sizings[circuit.key]
+    return {
+        **identity(packet, circuit),
+        **protection(build, sizing),
+        **conductor(build, circuit, sizing),
+        **ampacity(sizing.ampacity, sizing, build),
+        **drop(build, circuit, sizing),
+        **reason(sizing),
+    }
+
+
+def identity(packet: Packet, circuit: Circuit) -> dict[str, str]:
+    build = packet.sized.build
+    relays = [f"{c.designation} {c.title}" for c in circuit.contacts if c.kind in ("relay", "link")]
+    cuts = [f"{c.designation} {c.title}" for c in circuit.contacts if c.kind == "switch" and c.part]
+    reserve = build.reserves.get(circuit.item) if circuit.kind == "reserve" else None
+    return {
+        "number": circuit.number,
+        "function": words.capital(circuit.title),
+        "from": words.capital(words.node(build, circuit.source)),
+        "to": towards(build, circuit),
+        "key": words.key_of(packet, circuit),
+        "relay": ", ".join((*relays, *cuts)) or words.NOT_APPLICABLE,
+        "connector": reserve.connector if reserve else words.NOT_APPLICABLE,
+        "state": circuit.open_reason or STATES.get(circuit.kind, "in use"),
+        "wires": ", ".join(w.designation for w in (*circuit.feeds, *circuit.returns)) or words.NOT_APPLICABLE,
+        "sheet": ", ".join(sheets_of(packet, circuit)) or words.NOT_APPLICABLE,
+    }
+
+
+def towards(build: Resolved, circuit: Circuit) -> str:
+    """What it goes to, and where that is."""
+    if circuit.kind in ("link", "tie", "bond", "module"):
+        return words.capital(words.node(build, circuit.target))
+    return f"{circuit.target_designation}, {words.place(build, far_place(circuit))}"
+
+
+def far_place(circuit: Circuit) -> str:
+    """Place of the far end of the feed, or of the return where there is no feed."""
+    return circuit.feeds[-1].end.place if circuit.feeds else circuit.returns[0].start.place
+
+
+def sheets_of(packet: Packet, circuit: Circuit) -> list[str]:
+    """Numbers of the drawing sheets that show one of the circuit's wires: `D1`."""
+    names = [re.escape(w.designation) for w in (*circuit.feeds, *circuit.returns)]
+    if not names:
+        return []
+    pattern = re.compile(rf"(?<![\w.])(?:{'|'.join(names)})(?![\w.])")
+    return [f"D{sheet.number}" for sheet in packet.sheets if pattern.search(sheet.svg)]
+
+
+def protection(build: Resolved, sizing: Sizing) -> dict[str, str]:
+    devices = sizing.devices
+    none = words.NOT_APPLICABLE
+    return {
+        "device": ", ".join(d.designation for d in devices) or none,
+        "rating": ", ".join(show.amps(d.rating_a) for d in devices) or none,
+        "type": ", ".join(dict.fromkeys(device_type(d.kind, d.family) for d in devices)) or none,
+        "position": "; ".join(words.position(build, d) for d in devices) or none,
+        "reset": "; ".join(dict.fromkeys(words.after_trip(build, d) for d in devices)) or none,
+        "holder": ", ".join(dict.fromkeys(show.amps(d.holder_a) for d in devices)) or none,
+        "breaking": ", ".join(dict.fromkeys(kilo(d.breaking_a) for d in devices)) or none,
+        "prospective": ", ".join(dict.fromkeys(kilo(d.prospective_a) for d in devices)) or none,
+    }
+
+
+def device_type(kind: str, family: str) -> str:
+    return "electronic limit" if kind == "channel" else f"{show.family(family)} fuse"
+
+
+def kilo(value_a: float | None) -> str:
+    """A fault current; a dash where nobody states it."""
+    return words.NOT_APPLICABLE if value_a is None else f"{show.plain(value_a / 1000, 2)} kA"
+
+
+def conductor(build: Resolved, circuit: Circuit, sizing: Sizing) -> dict[str, str]:
+    out_m, back_m = (sum(w.cut_m for w in part) for part in (circuit.feeds, circuit.returns))
+    colours = list(dict.fromkeys(w.colour for w in (*circuit.feeds, *circuit.returns)))
+    ground = build.grounds.get(circuit.ground)
+    there = f"{ground.letter_name}, {ground.words}" if ground else ("vehicle body at the device" if circuit.body_return else "")
+    return {
+        "size": show.size(sizing.conductor),
+        "both_sizes": show.both_sizes(sizing.conductor),
+        "gauge": f"{sizing.conductor.awg} AWG" if sizing.conductor.awg is not None else "below the table",
+        "written": "as written" if sizing.written else "chosen",
+        "insulation": f"{show.plain(build.practice.insulation_c, 0)} °C",
+        "colours": ", ".join(colours) or words.NOT_APPLICABLE,
+        "one_way": show.length(out_m, build.practice) if circuit.feeds else words.NOT_APPLICABLE,
+        "loop": show.length(out_m + back_m, build.practice),
+        "return_to": there or words.NOT_APPLICABLE,
+        "return_size": show.size(sizing.conductor) if circuit.returns else words.NOT_APPLICABLE,
+    }
+
+
+def ampacity(amp: Ampacity | None, sizing: Sizing, build: Resolved) -> dict[str, str]:
+    if amp is None:
+        none = words.NOT_APPLICABLE
+        keys = ("loaded", "environment", "worst_run", "base", "factors", "corrected", "table", "margin")
+        return dict.fromkeys(keys, none)
+    rating = max((d.rating_a for d in sizing.devices), default=sizing.design_a)
+    needed = max(rating * build.practice.wire_margin, sizing.design_a)
+    return {
+        "loaded": str(amp.loaded),
+        "environment": ENVIRONMENTS[amp.environment],
+        "worst_run": amp.run,
+        "base": show.amps(amp.base_a),
+        "factors": f"× {amp.place_factor:g} × {amp.bundle_factor:g}",
+        "corrected": show.amps(amp.corrected_a),
+        "table": amp.table,
+        "margin": show.percent(amp.corrected_a / needed - 1) if needed else words.NOT_APPLICABLE,
+    }
+
+
+def drop(build: Resolved, circuit: Circuit, sizing: Sizing) -> dict[str, str]:
+    """Drop at the design current, shared feeders included; a battery negative is counted in the others."""
+    counted = circuit.kind not in ("bond", "tie") and sizing.design_a > 0
+    share = sizing.drop_v / build.practice.nominal_v
+    return {
+        "design": show.amps(sizing.design_a),
+        "drop": show.volts(sizing.drop_v) if counted else words.NOT_APPLICABLE,
+        "drop_share": show.percent(share) if counted else words.NOT_APPLICABLE,
+        "drop_limit": show.volts(sizing.drop_limit_v) if counted else words.NOT_APPLICABLE,
+        "at_load": show.volts(sizing.volts_at_load) if counted else words.NOT_APPLICABLE,
+        "temperature": f"{show.plain(sizing.temp_c, 0)} °C",
+    }
+
+
+def reason(sizing: Sizing) -> dict[str, str]:
+    why = sizing.reason
+    return {
+        "governed": why.governed_by,
+        "left": show.percent(why.margin),
+        "second": why.runner_up or words.NOT_APPLICABLE,
+        "sum": why.sum.replace("mm2", "mm²"),
+    }

@@ -1,0 +1,135 @@
+"""What a build is made of, counted: items by category, sheet goods, conductors, fuses, holders, terminals."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from buildspec.documents import _fuses as fuses
+from buildspec.documents import _wires as wires
+from buildspec.model import Accessory, Conductor, Part, Resolved
+from buildspec.packet import Packet
+
+SPARES_EACH = 1
+"""Spare fuses of each family and rating, in the owner's bag."""
+
+
+class Item(NamedTuple):
+    """One thing of the build, or several of one kind at one place."""
+
+    designation: str
+    part: Part
+    quantity: int
+    place: str
+
+
+class Goods(NamedTuple):
+    """Something bought by surface."""
+
+    item: Accessory
+    surface_m2: float
+    units: int
+    mass_kg: float
+
+
+class Metres(NamedTuple):
+    """Conductor of one size and colour."""
+
+    conductor: Conductor
+    colour: str
+    length_m: float
+    pieces: int
+
+
+def items(build: Resolved) -> Iterator[Item]:
+    """Everything with a part, the vehicle's own left out, sheet goods left to `goods`."""
+    for battery in build.batteries.values():
+        if not battery.existing:
+            yield Item(battery.designation, battery.part, 1, battery.place)
+    for way in build.isolation.values():
+        yield Item(way.designation, way.part, 1, way.place)
+    for panel in build.panels.values():
+        yield Item(panel.designation, panel.part, 1, panel.module_at)
+    for block in build.blocks.values():
+        yield Item(block.designation, block.part, 1, block.place)
+    for circuit in build.circuits:
+        for contact in circuit.contacts:
+            if contact.part is not None and contact.kind != "link":
+                yield Item(contact.designation, contact.part, 1, contact.place)
+    for accessory in build.accessories.values():
+        if accessory.part.material is None:
+            yield Item(accessory.designation, accessory.part, accessory.quantity, accessory.place)
+
+
+def by_category(build: Resolved) -> dict[str, list[list[Item]]]:
+    """Category → items of the same part together; categories by name, parts in the order of the spec."""
+    found: dict[str, dict[tuple[str, ...], list[Item]]] = {}
+    for item in items(build):
+        same = (item.part.id, item.part.title, str(item.part.mass_kg))
+        found.setdefault(item.part.category, {}).setdefault(same, []).append(item)
+    return {category: list(found[category].values()) for category in sorted(found)}
+
+
+def goods(build: Resolved) -> tuple[Goods, ...]:
+    """Sheets and rolls: surface, units rounded up."""
+    found = []
+    for item in build.accessories.values():
+        material = item.part.material
+        if material is not None:
+            surface = (item.surface_m2 or 0.0) * item.quantity
+            units = math.ceil(round(surface / material.sheet_m2, 6))
+            found.append(Goods(item, surface, units, surface * material.kg_per_m2))
+    return tuple(found)
+
+
+def added_kg(build: Resolved) -> float:
+    """Mass of all items and sheet goods [kg]; items without a stated mass count as nothing."""
+    listed = sum((i.part.mass_kg or 0.0) * i.quantity for i in items(build))
+    return listed + sum(g.mass_kg for g in goods(build))
+
+
+def without_mass(build: Resolved) -> tuple[str, ...]:
+    """Items whose mass nobody states."""
+    return tuple(f"{i.designation} {i.part.title}" for i in items(build) if i.part.mass_kg is None)
+
+
+def conductors(packet: Packet) -> tuple[Metres, ...]:
+    """Length of each size and colour, smallest first."""
+    lengths: dict[tuple[float, str, str], list[wires.Piece]] = {}
+    for piece in wires.pieces(packet):
+        key = (piece.conductor.area_mm2, piece.conductor.name, piece.wire.colour)
+        lengths.setdefault(key, []).append(piece)
+    return tuple(
+        Metres(found[0].conductor, key[2], sum(p.wire.cut_m for p in found), len(found))
+        for key, found in sorted(lengths.items())
+    )
+
+
+def fuse_counts(packet: Packet) -> list[tuple[tuple[str, float, str], int]]:
+    """((family, rating, colour), number in the vehicle)."""
+    found = Counter(
+        (f.device.family, f.device.rating_a, f.device.colour) for f in fuses.fitted(packet) if f.device.kind == "fuse"
+    )
+    return sorted(found.items())
+
+
+def holder_counts(packet: Packet) -> list[tuple[tuple[str, float], int]]:
+    """((family, holder rating), number) of holders that are not part of a block or panel."""
+    found = Counter(
+        (f.device.family, f.device.holder_a)
+        for f in fuses.fitted(packet)
+        if f.device.kind == "fuse" and not f.device.host
+    )
+    return sorted(found.items())
+
+
+def terminal_counts(packet: Packet) -> list[tuple[tuple[str, float, str], int]]:
+    """((terminal, area, size name), number) of what is crimped on wire ends."""
+    found: Counter[tuple[str, float, str]] = Counter()
+    for piece in wires.pieces(packet):
+        for side in (piece.near, piece.far):
+            if side.terminal != "none":
+                found[(side.terminal, piece.conductor.area_mm2, piece.conductor.name)] += 1
+    return sorted(found.items())

@@ -1,0 +1,78 @@
+"""Names of things as every document prints them."""
+
+from __future__ import annotations
+
+from buildspec import show
+from buildspec.model import Circuit, Device, Resolved
+from buildspec.packet import Packet
+
+NOT_APPLICABLE = "–"
+TICK = "☐"
+BLANK = ""
+"""A cell to fill in by hand."""
+
+
+def place(build: Resolved, name: str) -> str:
+    """Where it is, in words."""
+    return build.places[name].words
+
+
+def capital(text: str) -> str:
+    """First letter upper case, the rest as it is."""
+    return text[:1].upper() + text[1:]
+
+
+def node(build: Resolved, name: str) -> str:
+    """What a circuit starts from or goes to: `house battery G3`, `rear block X4`, `panel S1`."""
+    if name in build.batteries:
+        return f"{name} battery {build.batteries[name].designation}"
+    if name in build.blocks:
+        return f"{block(name)} {build.blocks[name].designation}"
+    if name in build.panels:
+        return f"{name} panel {build.panels[name].designation}"
+    if name in build.isolation:
+        return f"{name} {build.isolation[name].designation}"
+    if name in build.signals:
+        return build.signals[name].words
+    if name in build.grounds:
+        return f"{build.grounds[name].words} {build.grounds[name].letter_name}"
+    return name.replace("-", " ")
+
+
+def block(name: str) -> str:
+    """`rear` → `rear block`; `rear-block` stays one."""
+    words = name.replace("-", " ")
+    return words if "block" in words else f"{words} block"
+
+
+def fuse(device: Device) -> str:
+    """`10 A red blade`; an electronic limit is `15 A limit`."""
+    if device.kind == "channel":
+        return f"{show.amps(device.rating_a)} electronic limit"
+    return " ".join(w for w in (show.amps(device.rating_a), device.colour, show.family(device.family)) if w)
+
+
+def position(build: Resolved, device: Device) -> str:
+    """Where a protective device sits: `rear block X4, position 3`."""
+    if device.host:
+        what = "key" if device.host in build.panels else "position"
+        return f"{node(build, device.host)}, {what} {device.position}"
+    return f"in line, {place(build, device.place)}"
+
+
+def after_trip(build: Resolved, device: Device) -> str:
+    """What brings the circuit back."""
+    panel = build.panels[device.host].part.panel if device.host in build.panels else None
+    if device.kind == "channel" and panel is not None:
+        return panel.after_trip
+    return "find the fault, fit the same again"
+
+
+def key_of(packet: Packet, circuit: Circuit) -> str:
+    """The key that works a circuit: `S1.2 BAR`, or a dash."""
+    build = packet.sized.build
+    for channel in build.channels:
+        if channel.item == circuit.item and channel.use != "blank" and circuit.kind in ("load", "reserve", "coil", "link"):
+            legend = f" {channel.legend}" if channel.legend else ""
+            return f"{build.panels[channel.panel].designation}.{channel.number}{legend}"
+    return NOT_APPLICABLE

@@ -1,0 +1,142 @@
+"""The tests before handing over: beside each blank stands what should be read and what passes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from buildspec import show
+from buildspec.documents import _checks as checks
+from buildspec.documents import _circuits as circuits
+from buildspec.documents import _labels as labels
+from buildspec.documents import _predict as predict
+from buildspec.documents import _words as words
+from buildspec.model import Accessory, Circuit
+from buildspec.packet import Packet
+
+TITLE = "Commissioning record"
+ORDER = 95
+WIDE = True
+
+TESTED = ("load", "charge-in", "charge-out")
+BEFORE_POWER = (
+    ("Polarity at every device and outlet, fuses out", "plus on +, minus on −"),
+    ("Plus to minus of each circuit, fuses out, devices off", "no continuity"),
+    ("Every joint torqued to its maker's figure and marked", "all marked"),
+    ("Every crimp tugged by hand", "none moves"),
+    ("Fuses in, one at a time, with the rating of the fuse map", "none blows"),
+)
+AFTERWARDS = (
+    ("Warning lamps and stored codes", "none new; airbag lamp goes out"),
+    ("The vehicle's own lamps, wipers, camera, parking aids", "work as before"),
+    ("Rear camera with the engine running", "picture at once, steady"),
+    ("Radio on, every added item switched on in turn", "no new noise"),
+    ("Road test of 15 min with everything in usual use", "no smell, no rattle, no hot connector"),
+)
+
+
+def view(packet: Packet) -> dict[str, Any]:
+    sized = packet.sized
+    return {
+        "intro": (
+            "Drops are predicted for one circuit at a time with everything else off, between the battery's posts and the "
+            "device's terminals, at the current listed. Measure the current first: another current means another drop. "
+            "A cold wire reads a little less. Above the pass figure look for a bad joint, even below the limit."
+        ),
+        "source": (
+            "Pass: a fifth or 0.05 V over the prediction, common practice, no source; limit: the drop limit of the practice. "
+            "Voltages at rest and while charging are published figures; the vehicle maker's own come first."
+        ),
+        "instruments": [
+            {"what": what, "which": words.BLANK, "checked": words.BLANK}
+            for what in ("Voltmeter", "Clamp ammeter, d.c., 10 mA", "Torque wrench")
+        ],
+        "before": [checks.row(what, "before power", expected) for what, expected in BEFORE_POWER],
+        "supply": list(checks.supply(sized.build)),
+        "isolation": list(checks.isolation(sized)),
+        "assist": list(checks.assist(sized)),
+        "drops": [drop_line(packet, c) for c in sized.build.circuits if c.kind in TESTED],
+        "key_off": list(checks.key_off(sized.build)),
+        "keys": list(key_lines(packet)),
+        "triggers": list(trigger_lines(packet)),
+        "reserves": list(reserve_lines(packet)),
+        "afterwards": [checks.row(what, "all reassembled", expected) for what, expected in AFTERWARDS],
+        "signatures": [
+            {"role": role, "name": words.BLANK, "date": words.BLANK, "signature": words.BLANK}
+            for role in ("Fitter", "Checker", "Owner or user, shown how to use it")
+        ],
+        "none": "Does not apply to this build.",
+    }
+
+
+def drop_line(packet: Packet, circuit: Circuit) -> dict[str, str]:
+    sized = packet.sized
+    current = predict.test_current_a(sized, circuit)
+    expected = predict.drop(sized, circuit, current)
+    return {
+        "number": circuit.number,
+        "function": circuits.identity(packet, circuit)["function"],
+        "where": words.place(sized.build, circuits.far_place(circuit)),
+        "current": show.amps(expected.current_a),
+        "measured_current": words.BLANK,
+        "expected": show.volts(expected.drop_v),
+        "passes": f"≤ {show.volts(expected.pass_v)}",
+        "limit": show.volts(expected.limit_v),
+        "measured": words.BLANK,
+        "passed": words.TICK,
+    }
+
+
+def key_lines(packet: Packet) -> Iterator[dict[str, str]]:
+    """Each key of each panel: what it should do, or that nothing happens."""
+    build = packet.sized.build
+    for channel in build.channels:
+        name = f"{build.panels[channel.panel].designation}.{channel.number} {channel.legend}".strip()
+        how = "press" if channel.mode != "momentary" else "hold, let go"
+        yield checks.row(name, how, what_happens(packet, channel.use, channel.item))
+
+
+def what_happens(packet: Packet, use: str, item: str) -> str:
+    build = packet.sized.build
+    if use == "blank":
+        return "nothing; no wire"
+    if use == "reserve":
+        return "nothing; reserved, the far end stays dead"
+    if use == "link":
+        return f"{words.node(build, item)} closes while it is pressed" if item in build.isolation else "closes"
+    return f"works: {build.accessories[item].part.title}"
+
+
+def trigger_lines(packet: Packet) -> Iterator[dict[str, str]]:
+    build = packet.sized.build
+    for item in build.accessories.values():
+        if item.trigger:
+            yield {
+                "what": f"{item.designation} {item.part.title}",
+                "trigger": words.capital(words.node(build, item.trigger)),
+                "expected": with_trigger(item),
+                "key_off": words.BLANK,
+                "ignition": words.BLANK,
+                "running": words.BLANK,
+            }
+
+
+def with_trigger(item: Accessory) -> str:
+    if item.part.lamp is not None and item.part.lamp.with_main_beam:
+        return "on only with it"
+    return "on with it, or by its key" if item.switch else "on with it, off without it"
+
+
+def reserve_lines(packet: Packet) -> Iterator[dict[str, str]]:
+    for reserve in packet.sized.build.reserves.values():
+        expected = "battery voltage" if reserve.powered else "0 V"
+        yield {
+            "id": reserve.designation,
+            "end": f"{words.capital(words.place(packet.sized.build, reserve.place))}: {reserve.end}",
+            "expected": expected,
+            "measured": words.BLANK,
+            "cap": reserve.cap or "no cap stated",
+            "capped": words.TICK,
+            "label": labels.reserve_text(reserve),
+            "labelled": words.TICK,
+        }

@@ -1,0 +1,117 @@
+"""The first page: which vehicle, which revision, in which state, what is in it, what was accepted, what can hurt."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from buildspec import documents, show
+from buildspec.documents import _findings as findings
+from buildspec.documents import _words as words
+from buildspec.documents._cautions import cautions
+from buildspec.model import Practice, Resolved
+from buildspec.packet import Packet
+
+TITLE = "Install packet"
+ORDER = 0
+
+
+def view(packet: Packet) -> dict[str, Any]:
+    build = packet.sized.build
+    warnings = findings.warnings(packet)
+    return {
+        "facts": [{"what": what, "is": value or words.NOT_APPLICABLE} for what, value in facts(build)],
+        "added": [added_line(build, name) for name in build.accessories],
+        "reserved": [f"{r.designation} {r.purpose or r.name}, {words.place(build, r.place)}" for r in build.reserves.values()],
+        "no_reserves": "No reserves.",
+        "notes": build.job.notes,
+        "no_notes": "No notes.",
+        "contents": [{"title": d.title, "file": f"{d.slug}.md"} for d in documents.catalogue() if d.order > ORDER],
+        "sheets": words.capital(
+            f"{count(len(packet.sheets), 'drawing sheet')} and {count(len(packet.strips), 'switch legend')}."
+        ),
+        "accepted": words.capital(
+            f"{count(len(build.waivers), 'waiver')} in force, {count(len(warnings), 'warning')} accepted. "
+            "They are printed in full under Changes and waivers."
+        ),
+        "waivers": [
+            {"what": f"{w.rule} of {w.of}", "why": w.reason, "by": w.by, "until": w.until} for w in build.waivers
+        ],
+        "warnings": [{"rule": d.rule, "message": d.message} for d in warnings],
+        "cautions": cautions(build),
+        "practice_intro": f"Practice in force: {build.practice.shop.name}. No customer profile.",
+        "practice": list(practice_lines(build.practice)),
+        "signatures": [
+            {"role": role, "name": name, "signature": words.BLANK, "date": words.BLANK}
+            for role, name in (("Prepared", build.job.prepared_by), ("Approved", build.job.approved_by))
+        ],
+    }
+
+
+def count(number: int, noun: str) -> str:
+    """`1 warning`, `no warnings`, `3 warnings`."""
+    return f"{number or 'no'} {noun}{'' if number == 1 else 's'}"
+
+
+def facts(build: Resolved) -> Iterator[tuple[str, str]]:
+    job, vehicle, shop = build.job, build.vehicle, build.practice.shop
+    engine = vehicle.engine
+    yield "Job", f"{job.number}, {job.title}"
+    yield "Revision", f"{job.revision}, {job.date}"
+    yield "State", job.state
+    yield "Vehicle", vehicle.description
+    yield "Registration", vehicle.registration
+    yield "System", f"{show.plain(vehicle.system_v, 0)} V"
+    if engine is not None:
+        litres = f", {show.plain(engine.displacement_l, 1)} l" if engine.displacement_l else ""
+        yield "Engine", f"{engine.fuel}{litres}"
+    if vehicle.alternator is not None:
+        kind = "controlled" if vehicle.alternator.controlled else "conventional"
+        yield "Alternator", f"{show.amps(vehicle.alternator.rated_a)}, {kind}"
+    yield "Sold", vehicle.sold
+    yield "Owner", ", ".join(part for part in (job.owner, job.owner_contact) if part)
+    yield "User", job.user
+    yield "Shop", ", ".join((shop.name, shop.contact))
+
+
+def added_line(build: Resolved, name: str) -> dict[str, str]:
+    item = build.accessories[name]
+    return {
+        "mark": item.designation,
+        "item": item.part.title,
+        "quantity": str(item.quantity),
+        "place": words.place(build, item.place),
+    }
+
+
+def practice_lines(practice: Practice) -> Iterator[dict[str, str]]:
+    """The figures that decided sizes, each with where it comes from."""
+    figures = {
+        "insulation": ("Insulation class", f"{show.plain(practice.insulation_c, 0)} °C"),
+        "wire_margin": ("Wire over its device", show.percent(practice.wire_margin)),
+        "fuse_share": ("Continuous load on a fuse", shares(practice.fuse_share)),
+        "drop_limit": ("Drop, out and back", shares(practice.drop_limit)),
+        "lowest_voltage": ("Lowest voltage for constant power", show.volts(practice.lowest_v)),
+        "resting_voltage": ("Battery for cut-out checks", show.volts(practice.resting_v)),
+        "unprotected": ("Wire before its fuse", unprotected(practice)),
+        "min_wire": ("Smallest wire", f"{show.plain(practice.min_area_mm2, 2)} mm²"),
+        "alternator_share": ("Alternator left for accessories", show.percent(practice.alternator_share)),
+        "signal_allowance": ("Taken from a vehicle signal", show.amps(practice.allow_signal_a)),
+        "key_off_current": ("Key-off current, whole vehicle", show.amps(practice.key_off_a)),
+        "battery_cables": ("Battery cables", "apart from the loom" if practice.battery_cables_apart else "in the loom"),
+        "retorque": ("Re-torque after", f"{practice.retorque_km:g} km"),
+    }
+    for key, (what, value) in figures.items():
+        yield {"what": what, "value": value, "source": practice.sources.get(key, "the shop's practice")}
+
+
+def shares(limits: Mapping[str, float]) -> str:
+    return ", ".join(f"{name} {show.percent(value)}" for name, value in limits.items())
+
+
+def unprotected(practice: Practice) -> str:
+    bare, sheathed, battery = (
+        show.small_length(value, practice)
+        for value in (practice.unprotected_m, practice.unprotected_sheathed_m, practice.unprotected_battery_sheathed_m)
+    )
+    return f"{bare}; {sheathed} sheathed; {battery} sheathed at a battery"

@@ -1,0 +1,78 @@
+"""Every piece of wire: size, colour, length, what goes on each end, what is written on each sleeve."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from buildspec import show
+from buildspec.documents import _wires as wires
+from buildspec.documents import _words as words
+from buildspec.packet import Packet
+
+TITLE = "Cut list"
+ORDER = 40
+WIDE = True
+
+COLUMNS = (
+    "wire", "circuit", "size", "area_mm2", "colour", "cut_length_m", "from", "from_place", "from_terminal", "from_label",
+    "to", "to_place", "to_terminal", "to_label", "cap",
+)  # fmt: skip
+
+
+def anchors(packet: Packet) -> tuple[str, ...]:
+    """Wire designations."""
+    return tuple(p.wire.designation for p in wires.pieces(packet))
+
+
+def view(packet: Packet) -> dict[str, Any]:
+    practice = packet.sized.build.practice
+    loop = show.small_length(practice.service_loop_m, practice)
+    return {
+        "intro": (
+            f"Cut lengths hold a service loop of {loop} at each end of a wire that runs to another item. Print and slide the "
+            "sleeves on before the terminals are crimped. Crimp, tug, look; then tick."
+        ),
+        "fuse_note": "A lead from a battery post to its fuse is as short as listed and no longer.",
+        "wires": [line(packet, p) for p in wires.pieces(packet)],
+        "none": "No wire in this build.",
+    }
+
+
+def line(packet: Packet, piece: wires.Piece) -> dict[str, str]:
+    wire = piece.wire
+    return {
+        "wire": wire.designation,
+        "circuit": piece.circuit.number,
+        "size": show.size(piece.conductor),
+        "colour": wire.colour,
+        "colour_words": show.colour(wire.colour),
+        "length": show.length(wire.cut_m, packet.sized.build.practice),
+        "from": f"{piece.near.at}, {words.place(packet.sized.build, piece.near.place)}",
+        "from_end": end(piece.near),
+        "from_label": piece.near.label,
+        "to": f"{piece.far.at}, {words.place(packet.sized.build, piece.far.place)}",
+        "to_end": end(piece.far),
+        "to_label": piece.far.label,
+        "made": words.TICK,
+        "checked": words.TICK,
+    }
+
+
+def end(side: wires.End) -> str:
+    """Terminal of an end, and the cap of one that nothing is connected to."""
+    if not side.cap:
+        return side.terminal
+    return side.cap if side.terminal == "none" else f"{side.terminal}; {side.cap}"
+
+
+def csv(packet: Packet) -> tuple[str, list[list[str]]]:
+    """`cut-list.csv`: base units, for a cutting machine or a spreadsheet."""
+    rows = [
+        [
+            p.wire.designation, p.circuit.number, show.size(p.conductor), f"{p.conductor.area_mm2:g}", p.wire.colour,
+            f"{p.wire.cut_m:g}", p.near.at, p.near.place, p.near.terminal, p.near.label,
+            p.far.at, p.far.place, p.far.terminal, p.far.label, p.far.cap or p.near.cap,
+        ]
+        for p in wires.pieces(packet)
+    ]  # fmt: skip
+    return "cut-list.csv", [list(COLUMNS), *rows]

@@ -1,0 +1,28 @@
+"""Where each fuse is, what may go in, what it feeds, and what must stay empty."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from buildspec.documents import _fuses as fuses
+from buildspec.packet import Packet
+
+TITLE = "Fuse map"
+ORDER = 60
+WIDE = True
+
+
+def anchors(packet: Packet) -> tuple[str, ...]:
+    """Fuse designations; an electronic limit is named by its key."""
+    return tuple(f.device.designation for f in fuses.fitted(packet) if f.device.kind == "fuse")
+
+
+def view(packet: Packet) -> dict[str, Any]:
+    return {
+        "intro": (
+            "Never fit more than the rating listed: the wire behind it is sized for that and no more. One spare of each kind "
+            "and rating goes into the bag."
+        ),
+        "groups": [{"heading": heading, "positions": lines} for heading, lines in fuses.groups(packet)],
+        "none": "No position.",
+    }

@@ -1,0 +1,96 @@
+"""The pre-wires: where both ends are, what they may carry, what is needed to use one."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from buildspec import show
+from buildspec.documents import _circuits as circuits
+from buildspec.documents import _labels as labels
+from buildspec.documents import _words as words
+from buildspec.model import Circuit, Reserve
+from buildspec.packet import Packet
+
+TITLE = "Reserves register"
+ORDER = 100
+
+
+def view(packet: Packet) -> dict[str, Any]:
+    found = [c for c in packet.sized.build.circuits if c.kind == "reserve"]
+    return {
+        "intro": (
+            "A reserve is wire that already lies in the vehicle for something to come. Every one was checked with all of them "
+            "in use at once, up to what each allows. To use one, change the spec and compile it again; nothing is added on "
+            "the quiet."
+        ),
+        "reserves": [line(packet, c) for c in found],
+        "cards": [card(packet, c) for c in found],
+        "none": "This build has no reserves.",
+    }
+
+
+def line(packet: Packet, circuit: Circuit) -> dict[str, str]:
+    build = packet.sized.build
+    reserve, fields = build.reserves[circuit.item], circuits.line(packet, circuit)
+    return {
+        "id": reserve.designation,
+        "circuit": circuit.number,
+        "purpose": words.capital(reserve.purpose or "unspecified"),
+        "place": words.place(build, reserve.place),
+        "allow": show.amps(reserve.allow_a),
+        "protection": protection(packet, circuit),
+        "fitted": fitted(circuit),
+        "state": "reserved",
+        "size": fields["size"],
+    }
+
+
+def protection(packet: Packet, circuit: Circuit) -> str:
+    devices = packet.sized.sizings[circuit.key].devices
+    return ", ".join(f"{d.designation} {words.fuse(d)}" for d in devices) or "none, as the spec says"
+
+
+def fitted(circuit: Circuit) -> str:
+    if not circuit.protections:
+        return words.NOT_APPLICABLE
+    first = circuit.protections[0]
+    return ("on" if first.fitted else "off until used") if first.kind == "channel" else ("yes" if first.fitted else "no")
+
+
+def card(packet: Packet, circuit: Circuit) -> dict[str, Any]:
+    """Everything that the next fitter needs to find and use one."""
+    build = packet.sized.build
+    reserve, fields = build.reserves[circuit.item], circuits.line(packet, circuit)
+    coiled = circuit.feeds[-1].cut_m
+    rows = [
+        ("Purpose", words.capital(reserve.purpose or "unspecified")),
+        ("Far end", f"{words.capital(words.place(build, reserve.place))}: {reserve.end}"),
+        ("Supply end", words.capital(labels.supply(build, reserve))),
+        ("End treatment", treatment(reserve)),
+        ("Powered", "yes, live" if reserve.powered else "no"),
+        ("Protection", f"{protection(packet, circuit)}; {fuse_words(circuit)}"),
+        ("At most", f"{show.amps(reserve.allow_a)}, for good, with everything else on"),
+        ("Wire", f"{fields['both_sizes']}, {fields['colours']}, {show.length(coiled, build.practice)} from the supply end"),
+        ("Returns to", fields["return_to"]),
+        ("Drop at that current", f"{fields['drop']} of {fields['drop_limit']}"),
+        ("Key", fields["key"]),
+        ("Label on both ends", labels.reserve_text(reserve)),
+        ("Circuit and wires", f"{circuit.number}: {fields['wires']}"),
+        ("Reserved by, date", f"{build.job.owner}, {build.job.date}"),
+        ("Used by, date, revision", words.BLANK),
+    ]
+    heading = f"{reserve.designation} {reserve.legend or words.capital(reserve.name.replace('-', ' '))}"
+    return {"heading": heading, "rows": [{"what": what, "is": value} for what, value in rows]}
+
+
+def treatment(reserve: Reserve) -> str:
+    parts = [reserve.cap or "no cap stated"]
+    if reserve.connector != "none":
+        parts.append(f"connector: {reserve.connector}")
+        parts.append("supply half shrouded" if reserve.shrouded else "supply half not shrouded")
+    return "; ".join(parts)
+
+
+def fuse_words(circuit: Circuit) -> str:
+    state = fitted(circuit)
+    return {"yes": "fuse is in", "no": "fuse is out until used", "on": "channel is on"}.get(state, state)

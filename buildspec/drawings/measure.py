@@ -1,0 +1,57 @@
+"""Type sizes of the sheets, and how text is fitted into them: 8 % room on top of the table of widths.
+
+Lengths are in tenths of a millimetre, as everywhere on the sheets.
+"""
+
+from __future__ import annotations
+
+from buildspec.drawings.metrics import text_width
+
+ROOM = 1.08
+"""Room for other fonts of the family list and for rounding."""
+
+SMALL = 25.0
+"""7.1 pt, the least size that is printed."""
+BODY = 28.0
+STRONG = 32.0
+LARGE = 36.0
+TITLE = 42.0
+CAP = 0.73
+"""Height of a capital as a share of the type size."""
+ELLIPSIS = "…"
+
+
+def width(text: str, size: float = SMALL, *, bold: bool = False) -> float:
+    """Width that `text` may take, room included."""
+    return text_width(text, size=size, bold=bold) * ROOM
+
+
+def fit(text: str, room: float, size: float = SMALL, *, bold: bool = False) -> str:
+    """`text`, shortened with an ellipsis until it is no wider than `room`; `` if not even that fits."""
+    if width(text, size, bold=bold) <= room:
+        return text
+    for end in range(len(text) - 1, -1, -1):
+        short = text[:end].rstrip(" ,;·") + ELLIPSIS
+        if width(short, size, bold=bold) <= room:
+            return short
+    return ""
+
+
+def wrap(text: str, room: float, size: float = SMALL, *, bold: bool = False, lines: int = 99) -> tuple[str, ...]:
+    """`text` in lines no wider than `room`, at most `lines` of them; what is too long is shortened."""
+    made: list[str] = []
+    words = text.split()
+    while words and len(made) < lines:
+        count = 1
+        while count < len(words) and width(" ".join(words[: count + 1]), size, bold=bold) <= room:
+            count += 1
+        if len(made) == lines - 1:
+            count = len(words)
+        made.append(fit(" ".join(words[:count]), room, size, bold=bold))
+        words = words[count:]
+    return tuple(made)
+
+
+def largest(text: str, room: float, sizes: tuple[float, ...], *, bold: bool = False) -> float:
+    """The first of `sizes`, largest first, at which `text` fits, or the last one."""
+    return next((size for size in sizes if width(text, size, bold=bold) <= room), sizes[-1])

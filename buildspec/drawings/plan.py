@@ -1,0 +1,127 @@
+"""Which circuit is drawn on which sheet. Nothing is placed here but by count."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from buildspec.drawings import labels
+from buildspec.model import Circuit, Resolved
+
+MOST_ROWS = 16
+FEW_ROWS = 5
+SHARED_ROWS = 12
+DIRECT_ON_SUPPLY = 4
+SECTION_ROWS = 2
+"""Rows that the head of a further section takes."""
+
+
+class Section(NamedTuple):
+    """Rows that hang on one source, or commands of their own. `kind`: `host`, `signals`."""
+
+    kind: str
+    host: str
+    rows: tuple[Circuit, ...]
+    part: str = ""
+    """`1/2` when a source goes on over several sheets."""
+
+
+class Ladder(NamedTuple):
+    """A sheet of sections."""
+
+    slug: str
+    title: str
+    sections: tuple[Section, ...]
+
+
+class Split(NamedTuple):
+    """Circuits of the supply sheet, and the sheets of ladders after it."""
+
+    supply: tuple[Circuit, ...]
+    direct: tuple[str, ...]
+    """Batteries whose own loads have a sheet."""
+    ladders: tuple[Ladder, ...]
+
+
+def split(build: Resolved) -> Split:
+    """Every circuit on exactly one sheet."""
+    straight = [c for c in build.circuits if c.source in build.batteries and c.kind in ("load", "reserve")]
+    few = len(straight) <= DIRECT_ON_SUPPLY and all(len(c.contacts) < 2 for c in straight)
+    on_supply = tuple(c for c in build.circuits if is_supply(build, c) or (few and c in straight))
+    drawn = {c.key for c in on_supply}
+    batteries = tuple(n for n in build.batteries if not few and any(c.source == n for c in straight))
+    hosts = (*build.panels, *build.blocks, *batteries)
+    pages: list[Ladder] = []
+    rest = [c for c in build.circuits if c.key not in drawn]
+    commands = [c for c in rest if c.source not in hosts]
+    for host in hosts:
+        mine = sorted((c for c in rest if c.source == host), key=position)
+        pages += sheets_of(build, host, mine, commands)
+    left = [c for c in commands if not any(c in s.rows for p in pages for s in p.sections)]
+    for number, part in enumerate(parts(left, MOST_ROWS - 2)):
+        pages.append(Ladder(f"commands-{number + 1}", "Signals and coils", (Section("signals", "", part),)))
+    return Split(on_supply, batteries, tuple(shared(pages)))
+
+
+def is_supply(build: Resolved, circuit: Circuit) -> bool:
+    """Batteries, what joins them, what charges them, and what leaves them for a block or a panel."""
+    if circuit.kind in ("charge-in", "charge-out", "link", "bond", "tie"):
+        return True
+    if circuit.kind == "feeder":
+        return circuit.source in build.batteries
+    charger = build.isolation.get(circuit.item)
+    return circuit.kind == "signal" and charger is not None and charger.type == "dc-dc"
+
+
+def position(circuit: Circuit) -> tuple[int, int]:
+    """By position in the block or panel; a module's negative comes last."""
+    if circuit.kind == "module":
+        return 1, 0
+    places = [p.position for p in circuit.protections if p.host]
+    pins = [w.start.pin for w in circuit.feeds[:1] if w.start.pin.isdigit()]
+    return 0, places[0] if places else int(pins[0]) if pins else 0
+
+
+def parts(rows: list[Circuit], most: int) -> Iterable[tuple[Circuit, ...]]:
+    """As few parts as possible, as even as possible."""
+    count = -(-len(rows) // most)
+    start = 0
+    for number in range(count):
+        size = len(rows) // count + (1 if number < len(rows) % count else 0)
+        yield tuple(rows[start : start + size])
+        start += size
+
+
+def sheets_of(build: Resolved, host: str, rows: list[Circuit], commands: list[Circuit]) -> Iterable[Ladder]:
+    """The sheets of one source; commands of its circuits go with them where there is room."""
+    name = f"{labels.designation(build, host)} {labels.title(build, host)}"
+    made = tuple(parts(rows, MOST_ROWS)) or ((),)
+    for number, part in enumerate(made):
+        count = f"{number + 1}/{len(made)}" if len(made) > 1 else ""
+        keys = {c.key for c in part} | {c.item for c in part if c.kind != "reserve"}
+        mine = tuple(c for c in commands if c.item in keys)
+        if len(part) + len(mine) + SECTION_ROWS > MOST_ROWS:
+            mine = ()
+        sections = (Section("host", host, part, count), *((Section("signals", "", mine),) if mine else ()))
+        yield Ladder(host + (f"-{number + 1}" if count else ""), name + (f" ({count})" if count else ""), sections)
+
+
+def weight(page: Ladder) -> int:
+    return sum(max(2, len(s.rows)) for s in page.sections) + SECTION_ROWS * (len(page.sections) - 1)
+
+
+def shared(pages: list[Ladder]) -> list[Ladder]:
+    """A source with few circuits shares a sheet with the next one; no sheet stays half empty for it."""
+    made: list[Ladder] = []
+    for page in pages:
+        last = made[-1] if made else None
+        if (
+            last is not None
+            and min(weight(last), weight(page)) <= FEW_ROWS
+            and weight(last) + weight(page) + SECTION_ROWS <= SHARED_ROWS
+        ):
+            title = last.title if last.title == page.title else f"{last.title} · {page.title}"
+            made[-1] = Ladder(last.slug, title, (*last.sections, *page.sections))
+        else:
+            made.append(page)
+    return made

@@ -1,0 +1,103 @@
+"""All sheets of a build: the supply first, then one ladder of circuits after the other."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from buildspec.drawings import ladder, svg, titleblock
+from buildspec.drawings import plan as planning
+from buildspec.drawings import supply as supplies
+from buildspec.drawings.marks import Group, Page
+from buildspec.drawings.plan import Ladder, Split
+from buildspec.drawings.strands import Scene
+from buildspec.drawings.units import Unit
+from buildspec.model import Sized
+from buildspec.packet import Sheet
+
+SUPPLY_TITLE = "Supply and isolation"
+
+
+class Outline(NamedTuple):
+    """What stands on which sheet, before anything is drawn."""
+
+    split: Split
+    supply: tuple[tuple[Unit, ...], ...]
+    size: tuple[float, float]
+
+    @property
+    def total(self) -> int:
+        return len(self.supply) + len(self.split.ladders)
+
+
+def sheets(sized: Sized) -> tuple[Sheet, ...]:
+    """The circuit diagram of a build, one self-contained SVG a sheet, at true size.
+
+    Raises UsageError only when the layout engine is missing.
+    """
+    return tuple(
+        Sheet(page.id, page.number, page.title, svg.document(page), page.width / 10, page.height / 10)
+        for page in pages(sized)
+    )
+
+
+def pages(sized: Sized) -> tuple[Page, ...]:
+    """The sheets as marks."""
+    found = outline(sized)
+    scene = referenced(sized, found)
+    made = [supply_page(scene, found, n) for n in range(len(found.supply))]
+    made += [ladder_page(scene, found, n) for n in range(len(found.split.ladders))]
+    return tuple(made)
+
+
+def outline(sized: Sized) -> Outline:
+    build = sized.build
+    size = titleblock.PAPERS.get(build.practice.paper, titleblock.PAPERS["A4"])
+    split = planning.split(build)
+    blank = Scene(sized, 1, {}, {}, {})
+    supply = supplies.pages(blank, split.supply, split.direct, titleblock.area(*size))
+    return Outline(split, supply, size)
+
+
+def referenced(sized: Sized, found: Outline) -> Scene:
+    """On which sheet everything is, for references both ways."""
+    circuits = {c.key: 1 for c in found.split.supply}
+    devices = {name: 1 for name in (*sized.build.batteries, *sized.build.isolation)}
+    nodes: dict[str, int] = {}
+    for number, chosen in enumerate(found.supply, start=1):
+        for unit in chosen:
+            circuits |= {c.key: number for c in unit.circuits}
+            if unit.kind == "device":
+                devices[unit.name] = number
+    for number, page in enumerate(found.split.ladders, start=len(found.supply) + 1):
+        for section in page.sections:
+            circuits |= {c.key: number for c in section.rows}
+            if section.host:
+                nodes.setdefault(section.host, number)
+    return Scene(sized, 1, circuits, nodes, devices)
+
+
+def supply_page(scene: Scene, found: Outline, index: int) -> Page:
+    number = index + 1
+    scene = scene._replace(number=number)
+    title = SUPPLY_TITLE + (f" ({number}/{len(found.supply)})" if len(found.supply) > 1 else "")
+    slug = "supply" + (f"-{number}" if len(found.supply) > 1 else "")
+    area = titleblock.area(*found.size)
+    drawn = supplies.draw(scene, found.supply[index], found.split.supply, area, first=index == 0)
+    return page(scene, found, slug, title, drawn)
+
+
+def ladder_page(scene: Scene, found: Outline, index: int) -> Page:
+    scene = scene._replace(number=len(found.supply) + index + 1)
+    item: Ladder = found.split.ladders[index]
+    return page(scene, found, item.slug, item.title, ladder.draw(scene, item.sections, titleblock.area(*found.size)))
+
+
+def page(scene: Scene, found: Outline, slug: str, title: str, drawn: tuple[Group, ...]) -> Page:
+    build = scene.sized.build
+    name = f"d{scene.number}-{slug}".replace(".", "-")
+    frame = titleblock.frame(
+        build, sheet_id=name, title=title, number=scene.number, count=found.total, size=found.size
+    )
+    desc = f"Circuit diagram of {build.job.number}, {build.vehicle.description}, sheet {scene.number} of {found.total}"
+    groups = tuple(svg.distinct((*frame, *drawn)))
+    return Page(name, scene.number, title, desc, found.size[0], found.size[1], groups)

@@ -1,0 +1,90 @@
+"""Frame, heading and title block: the fields of ISO 7200."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from buildspec.drawings.marks import Box, Group, Mark, Rect, Stroke, Text
+from buildspec.drawings.measure import BODY, SMALL, STRONG, TITLE, fit, largest
+from buildspec.drawings.palette import HEAVY, INK, LINE, QUIET
+from buildspec.model import Resolved
+
+MARGIN = 80.0
+HEIGHT = 190.0
+HEADING = 62.0
+LANGUAGE = "en"
+PAPERS = {"A4": (2970.0, 2100.0), "Letter": (2794.0, 2159.0)}
+"""Landscape, in tenths of a millimetre: ISO 216 A4, ANSI/ASME Y14.1 A."""
+SHARES = (0.24, 0.34, 0.2, 0.11, 0.11)
+
+
+class Field(NamedTuple):
+    label: str
+    value: str
+    sizes: tuple[float, ...]
+    bold: bool
+
+
+def area(width: float, height: float) -> Box:
+    """Where a drawing may stand."""
+    return Box(MARGIN, MARGIN + HEADING, width - MARGIN, height - MARGIN - HEIGHT)
+
+
+def columns(build: Resolved, title: str, number: int, count: int) -> tuple[tuple[Field, Field], ...]:
+    job, vehicle = build.job, build.vehicle
+    car = " · ".join(part for part in (vehicle.description, vehicle.registration) if part)
+    made_by = f"{job.prepared_by}, {build.practice.shop.name}"
+    return (
+        (
+            Field("Legal owner", job.owner, (36, STRONG, BODY, SMALL), True),
+            Field("Vehicle", car, (BODY, SMALL), False),
+        ),
+        (
+            Field("Title", title, (TITLE, 36, STRONG, BODY, SMALL), True),
+            Field("Document type", f"Circuit diagram · {job.state}", (BODY, SMALL), False),
+        ),
+        (
+            Field("Identification", f"{job.number}-D{number}", (36, STRONG, BODY, SMALL), True),
+            Field("Created by / approved by", f"{made_by} / {job.approved_by or '—'}", (BODY, SMALL), False),
+        ),
+        (
+            Field("Revision", job.revision, (36, STRONG, BODY, SMALL), True),
+            Field("Date of issue", job.date, (BODY, SMALL), False),
+        ),
+        (
+            Field("Sheet", f"{number} / {count}", (36, STRONG, BODY, SMALL), True),
+            Field("Language", LANGUAGE, (BODY, SMALL), False),
+        ),
+    )
+
+
+def field(item: Field, left: float, top: float, room: float) -> tuple[Mark, ...]:
+    size = largest(item.value, room, item.sizes, bold=item.bold)
+    return (
+        Text(left, top, item.label, SMALL, colour=QUIET),
+        Text(left, top + 40, fit(item.value, room, size, bold=item.bold), size, item.bold),
+    )
+
+
+def frame(build: Resolved, *, sheet_id: str, title: str, number: int, count: int, size: tuple[float, float]) -> tuple[Group, ...]:
+    """Border, heading and title block of one sheet."""
+    width, height = size
+    top, bottom, left, right = height - MARGIN - HEIGHT, height - MARGIN, MARGIN, width - MARGIN
+    job = f"{build.job.number} · {build.job.title}"
+    marks: list[Mark] = [
+        Rect(Box(left, MARGIN, right, bottom), colour=INK, width=HEAVY),
+        Stroke(((left, top), (right, top)), HEAVY),
+        Text(left + 30, MARGIN + 46, fit(title, (right - left) * 0.58, 36, bold=True), 36, True),
+        Text(right - 30, MARGIN + 46, fit(job, (right - left) * 0.36), SMALL, anchor="end", colour=QUIET),
+    ]
+    full: list[str] = []
+    for index, (pair, share) in enumerate(zip(columns(build, title, number, count), SHARES, strict=True)):
+        wide = share * (right - left)
+        if index:
+            marks.append(Stroke(((left, top), (left, bottom)), LINE))
+        marks += field(pair[0], left + 28, top + 40, wide - 50)
+        marks += field(pair[1], left + 28, top + 124, wide - 50)
+        full += [f"{item.label}: {item.value}" for item in pair]
+        left += wide
+    name = f"{sheet_id}-title-block"
+    return (Group(name, f"{title}, sheet {number} of {count}", "; ".join(full), tuple(marks), layer=0),)

@@ -1,0 +1,46 @@
+"""A charger takes from the house side and gives to the start side.
+
+What
+----
+A `dc-dc` charger goes `from` a start battery `to` a house battery.
+
+Why
+---
+The alternator is on the start side: turned round, the charger empties the house battery into a battery that
+is charged anyway, and the house battery is charged by nothing. Where a sun panel on the house side is to keep
+the start battery full, accept it with a waiver that says so.
+
+Bad
+---
+    isolation: {charger: {type: dc-dc, from: house, to: start, output: 40 A, wake: ignition, at: bulkhead}}
+
+Good
+----
+    isolation: {charger: {type: dc-dc, from: start, to: house, output: 40 A, wake: ignition, at: bulkhead}}
+
+Sources
+-------
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from buildspec.findings import Finding
+from buildspec.model import Sized
+
+SEVERITY = "warning"
+SOURCES = ("common practice, no source",)
+
+
+def check(sized: Sized) -> Iterator[Finding]:
+    batteries = sized.build.batteries
+    for way in sized.build.isolation.values():
+        giver, taker = (batteries[end] for end in way.ends)
+        if way.type == "dc-dc" and giver.role == "house" and taker.role == "start":
+            yield Finding(
+                (*way.at, "from"),
+                f"`{way.name}` takes from house battery `{giver.name}` and gives to start battery `{taker.name}`",
+                f"write `from: {taker.name}` and `to: {giver.name}`",
+            )

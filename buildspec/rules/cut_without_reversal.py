@@ -1,0 +1,47 @@
+"""The vehicle is cut or drilled, and nobody says how it goes back.
+
+What
+----
+Work steps `cut` and `drill` state their `reversal`; `none` with its reason is one.
+
+Why
+---
+The vehicle is sold or handed back one day. The owner should know before the saw which cut stays for good.
+
+Bad
+---
+    works:
+      - {do: cut, what: lower grille mesh}
+
+Good
+----
+    works:
+      - {do: cut, what: lower grille mesh, reversal: fit a new lower grille mesh}
+
+Sources
+-------
+Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from buildspec.findings import Finding
+from buildspec.model import Sized
+
+SEVERITY = "warning"
+SOURCES = ("common practice, no source",)
+
+
+def check(sized: Sized) -> Iterator[Finding]:
+    build = sized.build
+    steps = [*build.works, *(step for item in build.accessories.values() for step in item.works)]
+    for step in steps:
+        if step.do in ("cut", "drill") and not step.reversal.strip():
+            done = "cut" if step.do == "cut" else "drilled"
+            yield Finding(
+                (*step.at, "do"),
+                f"{step.what} is {done}, and how it goes back is not stated",
+                "write `reversal:`, or `reversal: none` and why",
+            )
