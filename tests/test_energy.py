@@ -50,9 +50,12 @@ accessories:
 
 
 def built(*, chemistry="agm", output="25 A", radio="any time", practice=""):
-    spec, said = read.read_text(SPEC.format(chemistry=chemistry, output=output, radio=radio), file="t.build.yaml")
+    spec, said = read.read_text(
+        SPEC.format(chemistry=chemistry, output=output, radio=radio), file="t.build.yaml"
+    )
     assert spec is not None, said
-    own, _ = read.read_text(f"practice: 1\n{practice}", file="practice.yaml", doc="practice") if practice else (None, ())
+    text = f"practice: 1\n{practice}"
+    own = read.read_text(text, file="practice.yaml", doc="practice")[0] if practice else None
     outcome = pipeline.check_documents(spec, own, {})
     assert outcome.build is not None, outcome.diagnostics
     return outcome.build.build

@@ -11,8 +11,8 @@ ROOT = pathlib.Path(buildspec.__file__).parent
 
 LAYERS: tuple[tuple[str, ...], ...] = (
     ("__init__", "errors", "findings", "discover", "resources", "tabledata", "units"),
-    ("citations", "model", "quantity", "yaml_words", "schema_words", "calc", "builtin_sources"),
-    ("packet", "show", "values", "yaml_tree", "bugreport"),
+    ("citations", "model", "quantity", "yaml_words", "calc", "builtin_sources"),
+    ("packet", "show", "values", "yaml_tree", "bugreport", "schema_words"),
     ("read", "reports", "network"),
     ("validate",),
     ("catalogue",),
@@ -32,7 +32,7 @@ SIBLINGS = ("rules", "documents")
 """Packages whose modules are added one file at a time and do not know one another."""
 
 THIRD_PARTY = {
-    "yaml": {"yaml_tree", "read", "output", "compile"},
+    "yaml": {"yaml_tree", "yaml_words", "read", "output", "compile"},
     "jsonschema": {"validate"},
     "referencing": {"validate"},
     "jinja2": {"render", "documents"},

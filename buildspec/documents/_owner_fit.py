@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from typing import Any, NamedTuple
 
 from buildspec.drawings.metrics import wrapped
@@ -11,7 +12,9 @@ MARGIN = 13.0
 MM_PER_PT = 25.4 / 72
 SPACING = 1.32
 """Height of a line over its type size."""
-TRIES = ((11.0, 4), (10.5, 4), (10.0, 4), (9.5, 4), (9.0, 4), (9.0, 5), (8.5, 5), (8.5, 6))
+SMALLEST = 8.5
+"""Nothing is set smaller [pt]."""
+TRIES = ((11.0, 4), (10.5, 4), (10.0, 4), (9.5, 4), (9.0, 4), (9.0, 5), (SMALLEST, 5), (SMALLEST, 6))
 """Type size [pt] and keys in a row, from the most comfortable down."""
 CARE = 1.01
 """Heights are taken a little larger than worked out."""
@@ -46,8 +49,10 @@ def room(paper: str) -> tuple[float, float]:
     return width - 2 * MARGIN, height - 2 * MARGIN - FOOT
 
 
+@functools.cache
 def tall(text: str, *, width: float, size: float, bold: bool = False) -> float:
     """Height of a paragraph [mm]; `size` in pt."""
+    size = max(size, SMALLEST)
     lines = wrapped(text, width=width / MM_PER_PT, size=size, bold=bold)
     return len(lines) * size * SPACING * MM_PER_PT
 

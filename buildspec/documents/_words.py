@@ -22,6 +22,11 @@ def capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
+def count(number: int, noun: str) -> str:
+    """`1 warning`, `no warnings`, `3 warnings`."""
+    return f"{number or 'no'} {noun}{'' if number == 1 else 's'}"
+
+
 def node(build: Resolved, name: str) -> str:
     """What a circuit starts from or goes to: `house battery G3`, `rear block X4`, `panel S1`."""
     if name in build.batteries:

@@ -26,9 +26,10 @@ def view(packet: Packet) -> dict[str, Any]:
         "mass": f"Added mass, items and sheet goods: {show.mass(materials.added_kg(build), build.practice)}.",
         "mass_note": "Wire, terminals and small parts are not in this sum."
         + (f" No mass is stated for {', '.join(unknown)}." if unknown else ""),
-        "categories": [
-            {"heading": words.capital(category), "lines": [item_line(packet, same) for same in found]}
+        "items": [
+            {"group": words.capital(category), **item_line(packet, same)}
             for category, found in materials.by_category(build).items()
+            for same in found
         ],
         "goods": [goods_line(packet, g) for g in materials.goods(build)],
         "conductors": list(conductor_lines(packet)),

@@ -28,16 +28,17 @@ def view(packet: Packet) -> dict[str, Any]:
         "no_notes": "No notes.",
         "contents": [{"title": d.title, "file": f"{d.slug}.md"} for d in documents.catalogue() if d.order > ORDER],
         "sheets": words.capital(
-            f"{count(len(packet.sheets), 'drawing sheet')} and {count(len(packet.strips), 'switch legend')}."
+            f"{words.count(len(packet.sheets), 'drawing sheet')} and "
+            f"{words.count(len(packet.strips), 'switch legend')}."
         ),
         "accepted": words.capital(
-            f"{count(len(build.waivers), 'waiver')} in force, {count(len(warnings), 'warning')} accepted. "
+            f"{words.count(len(build.waivers), 'waiver')} in force, {words.count(len(warnings), 'warning')} accepted. "
             "They are printed in full under Changes and waivers."
         ),
         "waivers": [
             {"what": f"{w.rule} of {w.of}", "why": w.reason, "by": w.by, "until": w.until} for w in build.waivers
         ],
-        "warnings": [{"rule": d.rule, "message": d.message} for d in warnings],
+        "warnings": [findings.line(d) for d in warnings],
         "cautions": cautions(build),
         "practice_intro": f"Practice in force: {build.practice.shop.name}. No customer profile.",
         "practice": list(practice_lines(build.practice)),
@@ -46,11 +47,6 @@ def view(packet: Packet) -> dict[str, Any]:
             for role, name in (("Prepared", build.job.prepared_by), ("Approved", build.job.approved_by))
         ],
     }
-
-
-def count(number: int, noun: str) -> str:
-    """`1 warning`, `no warnings`, `3 warnings`."""
-    return f"{number or 'no'} {noun}{'' if number == 1 else 's'}"
 
 
 def facts(build: Resolved) -> Iterator[tuple[str, str]]:

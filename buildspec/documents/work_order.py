@@ -104,7 +104,7 @@ def loom_steps(packet: Packet) -> Iterator[dict[str, str]]:
             passes = f"through a {run.through}" if run.through else "passes no panel"
             sleeve = ", sleeved" if run.sheathed else ""
             title = f"{words.capital(words.place(build, run.a))} – {words.place(build, run.b)}"
-            yield step(title, f"{len(here)} wires: {', '.join(w.designation for w in here)}; {passes}{sleeve}")
+            yield step(title, f"{words.count(len(here), 'wire')}: {', '.join(w.designation for w in here)}; {passes}{sleeve}")
 
 
 def protect_steps(packet: Packet) -> Iterator[dict[str, str]]:

@@ -48,7 +48,7 @@ def battery(scene: Scene, name: str, box: Box, port: float, bond: Circuit | None
     own: tuple[Mark, ...] = (
         Stroke(((x, box.bottom), (x, box.bottom + 24)), HEAVY),
         *symbols.chassis(x, box.bottom + 24),
-        Text(x + 32, box.bottom + 38, "body, the vehicle’s own cable", colour=QUIET),
+        Text(x + 32, box.bottom + 38, fit("by the vehicle’s own cable", box.right - x - 40), colour=QUIET),
     )
     name = scene.id(f"{item.designation}-negative")
     return (body, Group(name, f"negative of {item.designation}", "vehicle’s own cable to the body", own))
@@ -66,7 +66,8 @@ def down(
         low = y + (index + 1) * DROP / len(circuit.returns)
         made += strands.conductor(scene, circuit, wire, ((x, top), (x, low)), tag)
     if number:
-        left = x - strands.half(scene, circuit) - 8 - strands.pill_width(circuit.number)
+        wide = max([0.0, *(strands.tag_width(scene, circuit, wire) for wire in circuit.returns)])
+        left = x + strands.half(scene, circuit) + 26 + wide
         made.append(strands.numbered(scene, circuit, strands.pill(left, y + 35, circuit.number, number=True)))
     name, where = loads.ground_words(scene, circuit)
     if not name:
@@ -87,14 +88,16 @@ def alternator(scene: Scene, box: Box, port: float, battery_name: str) -> tuple[
     item = scene.sized.build.vehicle.alternator
     assert item is not None
     x, y = box.left + SYMBOL_X, port + 70
-    kind = "controlled by the vehicle" if item.controlled else "fixed voltage"
+    kind = "controlled" if item.controlled else "fixed voltage"
     marks = (
         Stroke(((x, y - 42), (x, port), (box.right, port)), HEAVY),
         *symbols.generator(x, y),
         Text(box.left + TEXT_X, port + 44, item.designation, STRONG, True),
         Text(box.left + TEXT_X + width(item.designation, STRONG, bold=True) + 10, port + 44, "alternator", SMALL, True),
-        Text(box.left + TEXT_X, port + 75, f"{show.amps(item.rated_a)}, {kind}", colour=QUIET),
-        Text(box.left + TEXT_X, port + 106, "by the vehicle’s own cable", colour=QUIET),
+        *(
+            Text(box.left + TEXT_X, port + 75 + n * 30, fit(line, box.right - box.left - TEXT_X - 4), colour=QUIET)
+            for n, line in enumerate((f"{show.amps(item.rated_a)}, {kind}", "vehicle’s own cable"))
+        ),
     )
     title = f"{item.designation} · alternator {show.amps(item.rated_a)}"
     desc = f"{kind}, joined to the {battery_name} battery by the vehicle’s own cable"
@@ -144,7 +147,7 @@ def device(
     inset = max([0.0, *(width(label) for label, _ in ports)]) + 30
     left, room = box.left + inset, box.right - box.left - inset - 14
     at = (box.right - 54, box.top + 52)
-    symbol = symbols.converter(*at, 36) if item.type == "dc-dc" else symbols.contact(at[0], at[1] + 8, manual=item.type == "manual-switch")
+    symbol = symbols.converter(*at, 36) if item.type == "dc-dc" else symbols.link(at[0], at[1] - 8, coil=item.type != "manual-switch")
     marks: list[Mark] = [card(box), *symbol, Text(left, box.top + 42, item.designation, 36, True)]
     marks += [Text(box.left + 12, y + ASCENT / 2, label, colour=QUIET) for label, y in ports]
     y = box.top + 46

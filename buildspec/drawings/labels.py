@@ -80,7 +80,7 @@ def designation(build: Resolved, name: str) -> str:
     """Designation of a node by its name; signals have only their name."""
     for found in (build.batteries, build.panels, build.blocks, build.isolation, build.accessories, build.reserves):
         if name in found:
-            made: str = found[name].designation  # type: ignore[index]
+            made: str = found[name].designation
             return made
     return name
 
@@ -91,7 +91,7 @@ def title(build: Resolved, name: str) -> str:
         return f"{name} battery"
     for found in (build.panels, build.blocks, build.isolation, build.accessories):
         if name in found:
-            made: str = found[name].part.title  # type: ignore[index]
+            made: str = found[name].part.title
             return made
     return build.signals[name].words if name in build.signals else name
 
@@ -102,7 +102,7 @@ def node_place(build: Resolved, name: str) -> str:
         return build.panels[name].module_at
     for found in (build.batteries, build.blocks, build.isolation, build.signals, build.accessories, build.reserves):
         if name in found:
-            made: str = found[name].place  # type: ignore[index]
+            made: str = found[name].place
             return made
     return ""
 

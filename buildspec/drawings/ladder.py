@@ -16,13 +16,18 @@ from buildspec.drawings.rows import Slot
 from buildspec.drawings.strands import ASCENT, PAD, Scene
 from buildspec.model import Circuit, Resolved
 
-INFO = 400.0
+INFO = 350.0
 BUS = 58.0
 LEAST_PITCH = 88.0
 MOST_PITCH = 150.0
 LEAST_LOAD, LEAST_GROUND = 270.0, 190.0
+FAIR_LOAD, FAIR_GROUND = 560.0, 330.0
 NOTE_LINE = 34.0
-SECTION_GAP = 70.0
+SECTION_GAP = 66.0
+HEAD = 46.0
+"""Above the rows of a section that has a heading of its own."""
+TWO_LINES = 118.0
+"""From this pitch on, words below a conductor may take two lines."""
 
 
 class Columns(NamedTuple):
@@ -69,10 +74,11 @@ def left_width(scene: Scene, section: Section) -> float:
 
 def balanced(right: Right, room: float) -> Right:
     """Load and ground columns cut down to the room there is, the load first."""
-    over = right.load + right.back + right.ground - room
-    load = max(LEAST_LOAD, right.load - max(0.0, over))
-    over = load + right.back + right.ground - room
-    return Right(load, right.back, max(LEAST_GROUND, right.ground - max(0.0, over)))
+    load, ground = right.load, right.ground
+    for least_ground, least_load in ((FAIR_GROUND, load), (FAIR_GROUND, FAIR_LOAD), (LEAST_GROUND, LEAST_LOAD)):
+        ground = max(min(ground, least_ground), min(ground, room - right.back - load))
+        load = max(min(load, least_load), min(load, room - right.back - ground))
+    return Right(load, right.back, ground)
 
 
 def columns(scene: Scene, section: Section, right: Right, area: Box) -> Columns:
@@ -102,12 +108,14 @@ def draw(scene: Scene, sections: Sequence[Section], area: Box) -> tuple[Group, .
     circuits = [c for s in sections for c in s.rows]
     room = area.right - area.left - INFO - max([0.0, *(left_width(scene, s) for s in sections)])
     right = balanced(right_widths(scene, circuits), room)
-    overhead = sum(len(n) * NOTE_LINE + 12 for n in notes) + SECTION_GAP * (len(sections) - 1)
+    heads = [HEAD if s.kind == "signals" else 0.0 for s in sections]
+    overhead = sum(len(n) * NOTE_LINE + 12 for n in notes) + SECTION_GAP * (len(sections) - 1) + sum(heads)
     count = sum(row_count(s) for s in sections)
     pitch = max(LEAST_PITCH, min(MOST_PITCH, (area.bottom - area.top - overhead) / max(1, count)))
     made: list[Group] = []
     top = area.top
-    for section, lines in zip(sections, notes, strict=True):
+    for section, lines, head in zip(sections, notes, heads, strict=True):
+        top += head
         height = row_count(section) * pitch
         made += draw_section(scene, section, columns(scene, section, right, area), area.left, top, pitch)
         made += note(scene, section, lines, area.left, top + height + 24)
@@ -131,11 +139,11 @@ def draw_section(
     else:
         made += signal_words(scene, left, top)
     for circuit, y in zip(section.rows, heights, strict=True):
-        made += row(scene, section, circuit, at, y)
+        made += row(scene, section, circuit, at, y, 2 if pitch >= TWO_LINES else 1)
     return tuple(made)
 
 
-def row(scene: Scene, section: Section, circuit: Circuit, at: Columns, y: float) -> tuple[Group, ...]:
+def row(scene: Scene, section: Section, circuit: Circuit, at: Columns, y: float, lines: int) -> tuple[Group, ...]:
     """One circuit."""
     made: list[Group] = []
     start = at.bus + BUS if section.kind == "host" else at.number
@@ -155,9 +163,9 @@ def row(scene: Scene, section: Section, circuit: Circuit, at: Columns, y: float)
     else:
         half = loads.reach(circuit)
         made += rows.row(scene, circuit, strip(circuit), at.slots, y, (start, x - half))
-        made.append(loads.load(scene, circuit, at.load.left, y, at.load.width))
+        made.append(loads.load(scene, circuit, at.load.left, y, at.load.width, lines))
         made += loads.returns(scene, circuit, x + half, at.back.left, at.ground.left + 24, y)
-    end = loads.ground(scene, circuit, at.ground.left + 24, y, at.ground.width)
+    end = loads.ground(scene, circuit, at.ground.left + 24, y, at.ground.width, lines)
     return (*made, *((end,) if end else ()))
 
 
@@ -173,7 +181,7 @@ def source_signal(scene: Scene, circuit: Circuit, at: Columns, y: float) -> Grou
     signal = build.signals.get(circuit.source)
     words = signal.words if signal else circuit.source
     place = labels.place(build, signal.place) if signal else ""
-    room = INFO + BUS - 130
+    room = INFO + BUS - 30
     right = at.number - 16
     lines = wrap(words, room, lines=2)
     first = y - 10 if len(lines) == 1 else y - 30
@@ -185,7 +193,7 @@ def source_signal(scene: Scene, circuit: Circuit, at: Columns, y: float) -> Grou
 
 
 def signal_words(scene: Scene, left: float, top: float) -> tuple[Group, ...]:
-    marks = tuple(Text(left, top + 30 + n * 34, line, STRONG, True) for n, line in enumerate(("Signals", "and coils")))
+    marks = (Text(left, top - 14, "Signals and coils", STRONG, True),)
     return (Group(scene.id("commands"), "Signals and coils", "what commands relays, links and channels", marks, layer=3),)
 
 
@@ -283,7 +291,7 @@ def feeder_flags(
 ) -> tuple[Group, ...]:
     build = scene.sized.build
     made: list[Group] = []
-    sources = [(f"from {labels.designation(build, c.source)} {labels.title(build, c.source)}", feeder_line(scene, c), c.number) for c in feeds]
+    sources = [(f"from {labels.designation(build, c.source)} {c.source}", feeder_line(scene, c), c.number) for c in feeds]
     if section.host in build.batteries:
         sources = [("positive post", f"← sheet {scene.supply_sheet.get(section.host, 1)}", "")]
     high, gap = 74.0, 10.0

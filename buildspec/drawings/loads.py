@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from buildspec.drawings import labels, strands, symbols
 from buildspec.drawings.marks import Box, Group, Mark, Stroke, Text
-from buildspec.drawings.measure import CAP, SMALL, fit, width
+from buildspec.drawings.measure import CAP, SMALL, fit, width, wrap
 from buildspec.drawings.palette import INK, QUIET
 from buildspec.drawings.strands import ASCENT, PAD, Scene
 from buildspec.model import Circuit, Part
@@ -41,7 +41,7 @@ def symbol(scene: Scene, circuit: Circuit, x: float, y: float) -> tuple[Mark, ..
         return symbols.item(x, y, circuit.target_designation[:1])
     if part.lamp:
         return symbols.lamp(x, y)
-    if part.outlet:
+    if part.outlet or part.category == "outlet":
         return symbols.socket(x, y)
     if part.letter == "M" or part.category in TURNING:
         return symbols.motor(x, y)
@@ -69,7 +69,7 @@ def words(scene: Scene, circuit: Circuit) -> Words:
     if circuit.kind == "reserve" and circuit.item in build.reserves:
         item = build.reserves[circuit.item]
         place = labels.place(build, item.place)
-        return Words(item.designation, circuit.title, f"reserve, {labels.load_amps(scene.sized, circuit)} · {place} · {item.end}")
+        return Words(item.designation, f"reserve: {circuit.title}", f"{labels.load_amps(scene.sized, circuit)} · {item.end}, {place}")
     if circuit.kind in ("coil", "signal"):
         return command_words(scene, circuit)
     item_place = labels.place(build, labels.node_place(build, circuit.item))
@@ -103,25 +103,23 @@ def heading_width(found: Words) -> float:
     return width(found.designation, bold=True) + 10 + width(found.name)
 
 
-def texts(found: Words, left: float, y: float, room: float) -> tuple[Mark, ...]:
-    """Designation and name above the line, the rest below."""
+def texts(found: Words, left: float, y: float, room: float, lines: int) -> tuple[Mark, ...]:
+    """Designation and name above the line, the rest below in one line or two."""
     lead = width(found.designation, bold=True) + 10
-    return tuple(
-        mark
-        for mark in (
-            Text(left, y - 14, found.designation, SMALL, True),
-            Text(left + lead, y - 14, fit(found.name, room - lead)),
-            Text(left, y + 13 + ASCENT, fit(found.below, room), colour=QUIET),
-        )
-        if mark.text
+    below = wrap(found.below, room, lines=lines)
+    marks = (
+        Text(left, y - 14, found.designation, SMALL, True),
+        Text(left + lead, y - 14, fit(found.name, room - lead)),
+        *(Text(left, y + 13 + ASCENT + n * 29, line, colour=QUIET) for n, line in enumerate(below)),
     )
+    return tuple(mark for mark in marks if mark.text)
 
 
-def load(scene: Scene, circuit: Circuit, left: float, y: float, room: float) -> Group:
+def load(scene: Scene, circuit: Circuit, left: float, y: float, room: float, lines: int) -> Group:
     """Symbol and words of what a circuit feeds, in a cell that begins at `left`."""
     x = left + 24
     found = words(scene, circuit)
-    marks = (*symbol(scene, circuit, x, y), *texts(found, left + SYMBOL_ROOM, y, room - SYMBOL_ROOM - PAD))
+    marks = (*symbol(scene, circuit, x, y), *texts(found, left + SYMBOL_ROOM, y, room - SYMBOL_ROOM - PAD, lines))
     half = reach(circuit)
     body = Box(x - half, y - 15, x + half, y + 15)
     title = f"{found.designation} · {found.name}"
@@ -180,7 +178,7 @@ def ground_width(scene: Scene, circuit: Circuit) -> float:
     return GROUND_ROOM + max(width(name, bold=True), width(where)) + PAD
 
 
-def ground(scene: Scene, circuit: Circuit, x: float, y: float, room: float) -> Group | None:
+def ground(scene: Scene, circuit: Circuit, x: float, y: float, room: float, lines: int) -> Group | None:
     """Ground stud, battery post or body at the end of a return that arrives at (x, y)."""
     name, where = ground_words(scene, circuit)
     if not name:
@@ -194,7 +192,10 @@ def ground(scene: Scene, circuit: Circuit, x: float, y: float, room: float) -> G
     marks = (
         *end,
         Text(left, y - 8, name, SMALL, True),
-        Text(left, y + 8 + ASCENT, fit(where, room - GROUND_ROOM), colour=QUIET),
+        *(
+            Text(left, y + 8 + ASCENT + n * 29, line, colour=QUIET)
+            for n, line in enumerate(wrap(where, room - GROUND_ROOM - 6, lines=lines))
+        ),
     )
     title = f"{name} · {where}"
     desc = f"end of the return of circuit {circuit.number}"

@@ -83,6 +83,8 @@ class Line(NamedTuple):
     letters: str
     width: float
     dashed: bool = False
+    halo: bool = False
+    """A clear edge, where it may cross another conductor."""
 
 
 Mark = Text | Stroke | Round | Arc | Rect | Line

@@ -10,9 +10,9 @@ from buildspec.model import Circuit, Resolved
 
 MOST_ROWS = 16
 FEW_ROWS = 5
-SHARED_ROWS = 12
+SHARED_ROWS = 18
 DIRECT_ON_SUPPLY = 4
-SECTION_ROWS = 2
+SECTION_ROWS = 1.5
 """Rows that the head of a further section takes."""
 
 
@@ -60,7 +60,7 @@ def split(build: Resolved) -> Split:
     left = [c for c in commands if not any(c in s.rows for p in pages for s in p.sections)]
     for number, part in enumerate(parts(left, MOST_ROWS - 2)):
         pages.append(Ladder(f"commands-{number + 1}", "Signals and coils", (Section("signals", "", part),)))
-    return Split(on_supply, batteries, tuple(shared(pages)))
+    return Split(on_supply, batteries, tuple(shared(build, pages)))
 
 
 def is_supply(build: Resolved, circuit: Circuit) -> bool:
@@ -106,11 +106,19 @@ def sheets_of(build: Resolved, host: str, rows: list[Circuit], commands: list[Ci
         yield Ladder(host + (f"-{number + 1}" if count else ""), name + (f" ({count})" if count else ""), sections)
 
 
-def weight(page: Ladder) -> int:
-    return sum(max(2, len(s.rows)) for s in page.sections) + SECTION_ROWS * (len(page.sections) - 1)
+def weight(page: Ladder) -> float:
+    rows = sum(max(3, len(s.rows)) if s.kind == "host" else len(s.rows) for s in page.sections)
+    return rows + SECTION_ROWS * (len(page.sections) - 1)
 
 
-def shared(pages: list[Ladder]) -> list[Ladder]:
+def joined(build: Resolved, first: Ladder, second: Ladder) -> Ladder:
+    """Two sheets on one, named after all that is on it."""
+    sections = (*first.sections, *second.sections)
+    hosts = [labels.designation(build, s.host) for s in sections if s.host]
+    return Ladder(first.slug, f"Circuits of {labels.listed(hosts)}" if hosts else first.title, sections)
+
+
+def shared(build: Resolved, pages: list[Ladder]) -> list[Ladder]:
     """A source with few circuits shares a sheet with the next one; no sheet stays half empty for it."""
     made: list[Ladder] = []
     for page in pages:
@@ -120,8 +128,7 @@ def shared(pages: list[Ladder]) -> list[Ladder]:
             and min(weight(last), weight(page)) <= FEW_ROWS
             and weight(last) + weight(page) + SECTION_ROWS <= SHARED_ROWS
         ):
-            title = last.title if last.title == page.title else f"{last.title} · {page.title}"
-            made[-1] = Ladder(last.slug, title, (*last.sections, *page.sections))
+            made[-1] = joined(build, last, page)
         else:
             made.append(page)
     return made

@@ -101,7 +101,8 @@ def conductor(
     name = scene.id(wire.designation)
     title = f"{wire.designation} · {circuit.title}"
     desc = labels.wire_sentence(scene.sized, circuit, wire)
-    line = Line(points, wire.colour, line_width(scene, circuit), circuit.kind == "reserve")
+    bent = len(points) > 2
+    line = Line(points, wire.colour, line_width(scene, circuit), circuit.kind == "reserve", bent)
     return (
         Group(name, title, desc, (line,), circuit.number, layer=1),
         Group(f"{name}-tag", f"tag of {wire.designation}", desc, tagged, circuit.number, layer=3),
@@ -122,7 +123,7 @@ def protection(scene: Scene, circuit: Circuit, item: Protection, x: float, y: fl
     high, reach = (15, symbols.CHANNEL_HALF) if item.kind == "channel" else (11, symbols.FUSE_HALF)
     marks = (
         *body,
-        Text(x, y - high - 6, item.designation, SMALL, True, "middle"),
+        Text(x, y - high - 7, item.designation, SMALL, True, "middle"),
         Text(x, y + high + 6 + ASCENT, labels.protection_line(sized, circuit, item), anchor="middle"),
     )
     title = f"{item.designation} · {labels.protection_line(sized, circuit, item)}"
@@ -154,7 +155,7 @@ def contact_words(scene: Scene, circuit: Circuit, item: Contact) -> tuple[str, s
 
 
 def contact_width(scene: Scene, circuit: Circuit, item: Contact) -> float:
-    return max(2 * symbols.CONTACT_HALF, width(item.designation, bold=True), min(200, width(contact_words(scene, circuit, item)[1])))
+    return max(2 * symbols.CONTACT_HALF, width(item.designation, bold=True), min(150, width(contact_words(scene, circuit, item)[1])))
 
 
 def contact(scene: Scene, circuit: Circuit, item: Contact, x: float, y: float) -> Group:
@@ -163,10 +164,10 @@ def contact(scene: Scene, circuit: Circuit, item: Contact, x: float, y: float) -
     manual = item.kind == "switch"
     marks: list[Mark] = [*symbols.contact(x, y, manual=manual, held=manual and item.momentary)]
     if manual:
-        marks.append(Text(x + 12, y - 21, name, SMALL, True))
+        marks.append(Text(x + 16, y - 26, name, SMALL, True))
     else:
-        marks.append(Text(x, y - 24, name, SMALL, True, "middle"))
-    marks.append(Text(x, y + 12 + ASCENT, fit(worked, 220), anchor="middle", colour=QUIET))
+        marks.append(Text(x, y - 28, name, SMALL, True, "middle"))
+    marks.append(Text(x, y + 12 + ASCENT, fit(worked, contact_width(scene, circuit, item) + PAD), anchor="middle", colour=QUIET))
     title = f"{name} · {item.title}"
     desc = f"{item.kind} contact in circuit {circuit.number}, {labels.place(scene.sized.build, item.place)}. {worked}"
     box = Box(x - symbols.CONTACT_HALF, y - 20, x + symbols.CONTACT_HALF, y + 8)

@@ -16,7 +16,9 @@ from buildspec.model import Circuit
 
 GAP = 22.0
 """Least distance between two boxes of a column."""
-LANE = 110.0
+LANE = 100.0
+LEAST_LANE = 60.0
+LEAST_DEVICE, LEAST_TARGET = 420.0, 400.0
 MOST_STRETCH = 1.35
 PORT_GAP = 56.0
 PORT_INSET = 34.0
@@ -35,6 +37,7 @@ class Spread(NamedTuple):
     slots: dict[str, Slot]
     right: float
     """Right edge of column 1."""
+    widths: tuple[float, float, float, float]
 
 
 def placed(scene: Scene, chosen: Sequence[Unit], bonds: Sequence[Circuit], *, first: bool) -> tuple[Graph, dict[str, float]]:
@@ -128,23 +131,32 @@ def spread(scene: Scene, found: Graph, heights: Mapping[str, float], area: Box) 
     """Columns between the edges of the page; what room is left goes to lanes and conductors."""
     columns = units.strip_widths(scene, found.strips)
     number = units.number_width(found.strips)
-    fixed = SOURCE_WIDTH + number + sum(columns.values()) + DEVICE_WIDTH + TARGET_WIDTH + 3 * LANE - 30
-    spare = max(0.0, area.right - area.left - fixed)
+    strip = number + sum(columns.values())
+    device, target, lane = cut_to(area.right - area.left - SOURCE_WIDTH - strip)
+    spare = max(0.0, area.right - area.left - SOURCE_WIDTH - strip - device - target - 3 * lane)
     wires = max(1, sum(1 for name in columns if name.startswith(("wire", "lead"))))
-    extra = min(70.0, spare * 0.5 / wires)
-    lane = LANE + (spare - extra * wires) / 3
+    extra = min(40.0, spare * 0.5 / wires)
+    lane += (spare - extra * wires) / 3
     first = area.left + SOURCE_WIDTH + lane
     slots = rows.placed(columns, first + number, extra)
     right = max([first + number, *(s.left + s.width for s in slots.values())])
-    second = right + lane
-    third = max(second + DEVICE_WIDTH + 60, area.right - TARGET_WIDTH)
-    return Spread(found, heights, (area.left, first, second, third), first, slots, right)
+    left = (area.left, first, right + lane, area.right - target)
+    return Spread(found, heights, left, first, slots, right, (SOURCE_WIDTH, right - first, device, target))
+
+
+def cut_to(room: float) -> tuple[float, float, float]:
+    """Widths of devices, of what is fed, and of the lanes: cut in this order where a page is narrow."""
+    over = DEVICE_WIDTH + TARGET_WIDTH + 3 * LANE - room
+    target = max(LEAST_TARGET, TARGET_WIDTH - max(0.0, over))
+    over = DEVICE_WIDTH + target + 3 * LANE - room
+    device = max(LEAST_DEVICE, DEVICE_WIDTH - max(0.0, over))
+    over = device + target + 3 * LANE - room
+    return device, target, max(LEAST_LANE, LANE - max(0.0, over) / 3)
 
 
 def box_of(at: Spread, thing: Thing) -> Box:
     """The whole cell of a thing."""
-    wide = {0: SOURCE_WIDTH, 2: DEVICE_WIDTH, 3: TARGET_WIDTH}[thing.rank]
-    left, y = at.left[thing.rank], at.heights[thing.key]
+    wide, left, y = at.widths[thing.rank], at.left[thing.rank], at.heights[thing.key]
     return Box(left, y - thing.height / 2, left + wide, y + thing.height / 2)
 
 
@@ -269,7 +281,7 @@ def wires(scene: Scene, at: Spread) -> tuple[Group, ...]:
     nets = [routing.Net(s.key, (at.heights[f"strip {s.key}"],), (arrivals[s.key],)) for s in at.graph.strips]
     lanes = routing.lane_positions(nets, at.right + 8, at.left[2] - 12)
     across = [routing.Net(a, (at.heights[a],), (port(at, things[b]),)) for a, b in at.graph.links]
-    last = routing.lane_positions(across, at.left[2] + DEVICE_WIDTH + 6, at.left[3] - 14)
+    last = routing.lane_positions(across, at.left[2] + at.widths[2] + 6, at.left[3] - 14)
     made: list[Group] = [*bars(scene, at, posts)]
     for strip in at.graph.strips:
         start = posts.get(strip.source, edge)
@@ -291,7 +303,7 @@ def beyond(at: Spread, thing: Thing, last: Mapping[str, float]) -> tuple[Point, 
     if end is None:
         return ()
     reach = 24 - loads.reach(end.circuit) if end.kind == "load" and end.circuit else 0
-    points = routing.way((at.left[2] + DEVICE_WIDTH, at.heights[thing.key]), last.get(thing.key), (at.left[3] + reach, port(at, end)))
+    points = routing.way((at.left[2] + at.widths[2], at.heights[thing.key]), last.get(thing.key), (at.left[3] + reach, port(at, end)))
     return points
 
 
@@ -326,7 +338,7 @@ def middle(
     if thing.kind == "contact" and circuit:
         y = at.heights[thing.key]
         slots = rows.placed(rows.widths(scene, [(circuit, thing.pieces)]), at.left[2] + 4)
-        return rows.row(scene, circuit, thing.pieces, slots, y, (at.left[2], at.left[2] + DEVICE_WIDTH), beyond(at, thing, last)[1:])
+        return rows.row(scene, circuit, thing.pieces, slots, y, (at.left[2], at.left[2] + at.widths[2]), beyond(at, thing, last)[1:])
     if thing.kind == "more":
         y = at.heights[f"pass-{thing.key}"]
         points: tuple[Point, ...] = ((posts.get(thing.name, at.left[1]), y), (at.left[3] - 40, y), (at.left[3] - 40, at.heights[thing.key]), (at.left[3], at.heights[thing.key]))
@@ -352,7 +364,7 @@ def tie(
     points = (*halves[0], *(reversed(halves[1]) if len(halves) > 1 else ()))
     middle_y = sum(h[-1][1] for h in halves) / len(halves)
     tag = strands.tag_beside(scene, circuit, wire, x, middle_y)
-    words = wrap(circuit.title, DEVICE_WIDTH - 60, lines=1)
+    words = wrap(circuit.title, at.widths[2] - 60, lines=1)
     texts = tuple(Text(x + 20, middle_y + 58 + 30 * n, line, colour=QUIET) for n, line in enumerate(words))
     return strands.conductor(scene, circuit, wire, points, (*tag, *texts))
 

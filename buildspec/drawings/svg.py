@@ -6,12 +6,13 @@ from collections.abc import Iterable, Iterator
 from xml.sax.saxutils import escape, quoteattr
 
 from buildspec.drawings.marks import Arc, Group, Line, Mark, Page, Point, Rect, Round, Stroke, Text
-from buildspec.drawings.palette import EDGE, INK, wire_colours
+from buildspec.drawings.palette import EDGE, INK, PAPER, wire_colours
 
 FAMILY = "'DejaVu Sans', Verdana, Arial, sans-serif"
 DASH = "26 14"
 DASH_TRACER = "12 28"
 TRACER = "22 22"
+HALO = 7.0
 
 
 def number(value: float) -> str:
@@ -46,7 +47,8 @@ def line(mark: Line) -> str:
     ground, tracer = wire_colours(mark.letters)
     data = path_data(mark.points)
     dash = DASH if mark.dashed else ""
-    made = [(mark.width + 2 * EDGE, INK, dash, 0.0), (mark.width, ground, dash, 0.0)]
+    clear = [(mark.width + 2 * EDGE + HALO, PAPER, "", 0.0)] if mark.halo else []
+    made = [*clear, (mark.width + 2 * EDGE, INK, dash, 0.0), (mark.width, ground, dash, 0.0)]
     if tracer:
         stripe, pattern = (DASH_TRACER, -7.0) if mark.dashed else (TRACER, 0.0)
         made.append((mark.width * 0.55, tracer, stripe, pattern))

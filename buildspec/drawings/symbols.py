@@ -8,7 +8,7 @@ from buildspec.drawings.palette import HEAVY, INK, LINE, PAPER
 
 FUSE_HALF = 32.0
 CHANNEL_HALF = 24.0
-CONTACT_HALF = 26.0
+CONTACT_HALF = 34.0
 LOAD_HALF = 22.0
 CAP_HALF = 18.0
 DASH = "8 6"
@@ -34,17 +34,25 @@ def channel(x: float, y: float, *, dashed: bool = False) -> tuple[Mark, ...]:
 def contact(x: float, y: float, *, manual: bool = False, held: bool = False) -> tuple[Mark, ...]:
     """Make contact at rest; by hand with its operating mark, a small triangle when it springs back."""
     made: list[Mark] = [
-        Stroke(((x - CONTACT_HALF, y), (x - 16, y))),
-        Stroke(((x - 16, y), (x + 13, y - 17))),
-        Stroke(((x + 16, y), (x + CONTACT_HALF, y))),
-        Round(x - 16, y, 2.6, 1, INK, INK),
-        Round(x + 16, y, 2.6, 1, INK, INK),
+        Stroke(((x - CONTACT_HALF, y), (x - 22, y))),
+        Stroke(((x - 22, y), (x + 18, y - 21))),
+        Stroke(((x + 22, y), (x + CONTACT_HALF, y))),
+        Round(x - 22, y, 3.4, 1, INK, INK),
+        Round(x + 22, y, 3.4, 1, INK, INK),
     ]
     if manual:
-        made += [Stroke(((x - 2, y - 9), (x - 2, y - 30)), 2, dash="5 4"), Stroke(((x - 11, y - 30), (x + 7, y - 30)))]
+        made += [Stroke(((x - 4, y - 11), (x - 4, y - 36)), 2, dash="5 4"), Stroke(((x - 14, y - 36), (x + 6, y - 36)))]
     if held:
-        made.append(Stroke(((x + 10, y - 34), (x + 10, y - 24), (x + 18, y - 29)), 1, fill=INK, closed=True))
+        made.append(Stroke(((x + 7, y - 41), (x + 7, y - 31), (x + 14, y - 36)), 1, fill=INK, closed=True))
     return tuple(made)
+
+
+def link(x: float, y: float, *, coil: bool) -> tuple[Mark, ...]:
+    """Make contact of a link; worked by its coil, which stands below it."""
+    if not coil:
+        return contact(x, y, manual=True)
+    box = Rect(Box(x - 22, y + 22, x + 22, y + 44), PAPER, INK)
+    return (*contact(x, y), Stroke(((x - 2, y - 10), (x - 2, y + 22)), 2, dash="5 4"), box)
 
 
 def coil(x: float, y: float) -> tuple[Mark, ...]:

@@ -78,8 +78,9 @@ def frame(build: Resolved, *, sheet_id: str, title: str, number: int, count: int
         Text(right - 30, MARGIN + 46, fit(job, (right - left) * 0.36), SMALL, anchor="end", colour=QUIET),
     ]
     full: list[str] = []
+    across = right - left
     for index, (pair, share) in enumerate(zip(columns(build, title, number, count), SHARES, strict=True)):
-        wide = share * (right - left)
+        wide = share * across
         if index:
             marks.append(Stroke(((left, top), (left, bottom)), LINE))
         marks += field(pair[0], left + 28, top + 40, wide - 50)

@@ -17,8 +17,8 @@ from buildspec.model import Circuit, Resolved
 SOURCE_WIDTH = 430.0
 BATTERY = 220.0
 LOAD = 150.0
-DEVICE_WIDTH = 420.0
-TARGET_WIDTH = 500.0
+DEVICE_WIDTH = 520.0
+TARGET_WIDTH = 600.0
 RETURN = 110.0
 """For a return that hangs down."""
 HEADROOM = 40.0

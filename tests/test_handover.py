@@ -1,0 +1,268 @@
+"""The owner's sheet: what a reader without electrical words must find on it."""
+
+from __future__ import annotations
+
+import functools
+import pathlib
+import re
+
+import jinja2
+import pytest
+
+from buildspec import pipeline, resources, tabledata
+from buildspec.documents import _owner, _owner_fit, _owner_lists, _owner_park, handover
+from buildspec.packet import Packet
+
+ROOT = pathlib.Path(__file__).parents[1]
+EXAMPLES = sorted(ROOT.glob("examples/*/*.build.yaml"))
+
+
+@functools.cache
+def packet_of(path):
+    sized = pipeline.check_file(path).build
+    assert sized is not None
+    return Packet(sized, (), (), ())
+
+
+@pytest.fixture(scope="module")
+def pickup():
+    return packet_of(ROOT / "examples/river-gauging-pickup/pickup.build.yaml")
+
+
+@pytest.fixture(scope="module")
+def flatbed():
+    return packet_of(ROOT / "examples/beekeepers-flatbed/flatbed.build.yaml")
+
+
+def steps(packet):
+    return ["".join(step.values()) for step in handover.view(packet)["start"]["steps"]]
+
+
+def section(packet, name):
+    return next((s for s in handover.view(packet)["sections"] if s["id"] == name), None)
+
+
+def rows(packet, name):
+    return {row["what"]: row["text"] for row in section(packet, name)["rows"]}
+
+
+def with_build(packet, **changes):
+    sized = packet.sized
+    return packet._replace(sized=sized._replace(build=sized.build._replace(**changes)))
+
+
+def with_link(packet, short_time_s):
+    isolation = packet.sized.build.isolation
+    link = isolation["assist"]
+    part = link.part._replace(link=link.part.link._replace(short_time_s=short_time_s))
+    return with_build(packet, isolation={**isolation, "assist": link._replace(part=part)})
+
+
+# ------------------------------------------------------------------------------- a dead battery
+
+
+def test_a_momentary_link_gives_five_steps(pickup):
+    said = steps(pickup)
+    assert len(said) == 5
+    assert said[1] == "Hold ASSIST (key 8, roof rail, above the mirror) for 10 seconds. Keep holding."
+    assert "while you hold it" in said[2]
+    assert "Wait 2 minutes" in said[3]
+    assert said[4].startswith("Three tries") and "workshop@brindle-lane.example" in said[4]
+
+
+@pytest.mark.parametrize(("rated_s", "said_s"), [(10.0, 10), (300.0, 15), (None, 15)])
+def test_a_try_is_never_longer_than_the_link_is_rated_for(pickup, rated_s, said_s):
+    assert steps(with_link(pickup, rated_s))[3].startswith(f"At most {said_s} seconds a try")
+
+
+def test_without_a_link_nobody_is_told_to_hold_a_key(flatbed):
+    said = " ".join(steps(flatbed))
+    assert "Hold" not in said
+    assert "shop@mill-ford.example" in said
+    assert "cannot start the engine" in handover.view(flatbed)["start"]["caution"]
+
+
+# ---------------------------------------------------------------------------------------- switches
+
+
+def test_keys_say_when_they_work(pickup):
+    (panel,) = handover.view(pickup)["panels"]
+    when = {key["name"]: key["when"] for key in panel["keys"]}
+    assert when["BEACON"] == "Any time"
+    assert when["BAR"] == "Only with main beam"
+    assert when["BED"] == "Any time; also by itself with the vehicle's own cargo lamp"
+    assert when["ASSIST"] == "Any time, while you hold it"
+    assert when["SCENE L"] == when["free"] == ""
+
+
+def test_reserved_and_free_keys_say_so(pickup):
+    (panel,) = handover.view(pickup)["panels"]
+    does = {key["number"]: key["does"] for key in panel["keys"]}
+    assert does["5"] == "Reserved: left scene lamp, not fitted yet."
+    assert does["7"] == "Free. No wire behind it."
+
+
+# ------------------------------------------------------------------------------------------ parking
+
+
+def test_how_long_the_fridge_may_run(pickup):
+    """75 Ah at 50 %: 3.2 A x 35 % and 51 mA of standby take 1.171 A; 37.5 / 1.171 = 32.02 h."""
+    numbers = {n["small"]: n["big"] for n in handover.view(pickup)["park"]["numbers"]}
+    assert numbers["sample fridge alone, all else off"] == "32 h"
+
+
+def test_days_until_the_engine_does_not_start(pickup):
+    """80 Ah at 50 % and 50 mA: 33.3 days."""
+    numbers = {n["small"]: n["big"] for n in handover.view(pickup)["park"]["numbers"]}
+    assert numbers["parked with everything off, and the engine still starts"] == "33 days"
+
+
+@pytest.mark.parametrize(
+    ("hours", "said"), [(31.99, "31 h"), (2.0, "2 h"), (1.99, "115 min"), (0.05, "0 min")]
+)
+def test_a_promise_is_rounded_down(hours, said):
+    assert _owner_park.down(hours) == said
+
+
+@pytest.mark.parametrize(
+    ("hours", "said"), [(1.0, "1 h"), (1.01, "1 h 5 min"), (0.2, "15 min"), (1.99, "2 h")]
+)
+def test_a_need_is_rounded_up(hours, said):
+    assert _owner_park.up(hours) == said
+
+
+@pytest.mark.parametrize(
+    ("names", "said"),
+    [
+        (["Fridge"], "fridge"),
+        (["Fridge", "LED lamp (A)", "LED lamp (B)"], "fridge and LED lamp"),
+        (["A b", "C d", "E f", "G h"], "a b, c d, e f and 1 more"),
+    ],
+)
+def test_lists_read_as_a_sentence(names, said):
+    assert _owner_park.listed(names) == said
+
+
+def test_one_night_is_not_nights():
+    assert _owner_park.night_words(1).startswith("1 night (")
+    assert _owner_park.night_words(2).startswith("2 nights (")
+    assert _owner_park.night_words(0).startswith("less than a night")
+
+
+# ------------------------------------------------------------------------------------------- lists
+
+
+def test_the_fuse_of_a_thing_is_found_by_its_name(pickup):
+    fuse = next(row for row in section(pickup, "fuses")["rows"] if row["text"] == "Sample fridge")
+    assert (fuse["what"], fuse["position"], fuse["group"]) == (
+        "15 A blue",
+        "1",
+        "Fuse block: load bed, front left corner",
+    )
+    assert fuse["swatch"] == _owner_lists.SWATCHES["blue"]
+
+
+def test_a_key_without_a_fuse_says_what_to_do_when_it_is_dead(pickup):
+    (row,) = section(pickup, "no-fuse")["rows"]
+    assert "PUMP" in row["what"]
+    assert "Switch the key off" in row["text"]
+
+
+def test_every_colour_of_the_fuse_table_has_a_swatch():
+    assert {row["colour"] for row in tabledata.rows("fuses")} - {""} <= set(_owner_lists.SWATCHES)
+
+
+def test_bolted_fuses_are_for_the_workshop(pickup):
+    bolted = [row for row in section(pickup, "fuses")["rows"] if "workshop" in row["group"]]
+    assert len(bolted) == sum(
+        d.family in ("post-cube", "strip-m8") for s in pickup.sized.sizings.values() for d in s.devices
+    )
+
+
+def test_what_may_be_added_on_a_reserved_key_and_by_whom(pickup):
+    said = rows(pickup, "later")["Left scene lamp"]
+    assert said.startswith("at most 4 A, that is 48 W. Key 5 SCENE L.")
+    assert "behind the left canopy trim" in said
+    assert "licensed workshop" in section(pickup, "later")["lead"]
+
+
+def test_one_reserve_is_not_cables(pickup):
+    (first, *_) = pickup.sized.build.reserves.items()
+    one = with_build(pickup, reserves=dict([first]))
+    assert _owner_lists.reserve_lead(one.sized.build).startswith("1 cable is already laid")
+
+
+def test_a_ring_holds_the_lesser_of_its_rating_and_what_was_asked(pickup, flatbed):
+    """2500 N rings asked for 2000 N: 203 kg; 5000 N rings asked for 1000 lbf: 1000 lb. g = 9.80665 m/s2."""
+    assert rows(pickup, "loads")["6 × load ring"].startswith("at most 203 kg on each point")
+    assert rows(flatbed, "loads")["6 × load ring"].startswith("at most 1000 lb on each point")
+
+
+def test_service_distance_is_in_the_shop_s_units_and_never_late(pickup, flatbed):
+    """800 km is 497 miles."""
+    assert "after 500 km" in handover.view(pickup)["service"]
+    assert "after 490 miles" in handover.view(flatbed)["service"]
+
+
+def test_cautions_that_apply(pickup, flatbed):
+    notes = " ".join(handover.view(pickup)["notes"])
+    assert "Never fit a larger fuse" in notes
+    assert "2 prepared cables are waiting" in notes
+    assert "never hold people" in notes
+    assert "inverter" not in notes
+    van = packet_of(ROOT / "examples/bicycle-workshop-van/van.build.yaml")
+    assert "inverter makes mains voltage" in " ".join(handover.view(van)["notes"])
+
+
+# ----------------------------------------------------------------------------------------- two sides
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.parent.name)
+def test_the_page_is_whole_and_stands_alone(path):
+    page = handover.html(packet_of(path))
+    assert page.count('class="side') == 2
+    assert "side 1 of 2" in page and "side 2 of 2" in page
+    assert not re.search(r"(?:src|href)=|@import|url\(", page)
+
+
+def test_text_of_a_spec_cannot_become_markup(pickup):
+    job = pickup.sized.build.job._replace(title="<script>x</script>", notes=("<i>&",))
+    page = handover.html(with_build(pickup, job=job))
+    assert "<script" not in page
+    assert "&lt;i&gt;&amp;" in page
+
+
+def test_the_same_build_gives_the_same_page(pickup):
+    again = packet_of(ROOT / "examples/river-gauging-pickup/pickup.build.yaml")
+    assert handover.html(pickup) == handover.html(again)
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.parent.name)
+def test_type_is_never_smaller_than_eight_and_a_half_points(path):
+    packet = packet_of(path)
+    _, fit = _owner_fit.fit(handover.view(packet), packet.sized.build.practice.paper)
+    assert min(fit.first_pt, fit.second_pt) >= 8.5
+
+
+def test_what_does_not_fit_is_counted(pickup):
+    """Twenty times the fuses: as many rows stay and are left out as there were."""
+    view = handover.view(pickup)
+    fuses = next(s for s in view["sections"] if s["id"] == "fuses")
+    many = {**fuses, "rows": fuses["rows"] * 20}
+    full = {**view, "sections": [many if s is fuses else s for s in view["sections"]]}
+    shown, fit = _owner_fit.fit(full, "A4")
+    left = next(s for s in shown["sections"] if s["id"] == "fuses")
+    assert fit.second_pt == 8.5
+    assert left["left"] == f"{20 * len(fuses['rows']) - len(left['rows'])} more: see the packet."
+    assert next(s for s in shown["sections"] if s["id"] == "later")["left"] == ""
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.parent.name)
+def test_the_template_takes_everything_from_the_view(path):
+    packet = packet_of(path)
+    loader = jinja2.FileSystemLoader(resources.folder("templates"))
+    env = jinja2.Environment(loader=loader, undefined=jinja2.StrictUndefined, trim_blocks=True)
+    head = dict.fromkeys(("number", "revision", "state", "title", "vehicle", "date"), "x")
+    text = env.get_template("handover.md.j2").render(title=handover.TITLE, head=head, **handover.view(packet))
+    assert all(row["text"] in text for s in handover.view(packet)["sections"] for row in s["rows"])
+    assert _owner.contact(packet.sized.build) in text
