@@ -252,6 +252,8 @@ class Alternator(NamedTuple):
     designation: str
     rated_a: float
     controlled: bool
+    idle_a: float | None
+    """Output at idle, hot."""
     allowance_a: float | None
     """What the vehicle's data or a test says may be taken for accessories."""
     source: str
@@ -274,6 +276,9 @@ class Vehicle(NamedTuple):
     """`before first sale`, `after first sale` or ``."""
     gross_kg: float | None
     kerb_kg: float | None
+    own_a: Mapping[str, float]
+    """What the vehicle itself draws [A]: `off`, `stopped` (key on), `idle`, `driving`, `crank`."""
+    own_source: str
     at: Path
 
 
@@ -712,6 +717,12 @@ class Sizing(NamedTuple):
     volts_at_load: float
     """At the resting voltage of the battery."""
     reason: Reason
+    state: str = ""
+    """The operating state of the largest drop."""
+    lowest_v: float = 0.0
+    """At the device in the worst state, the battery's own resistance included."""
+    lowest_in: str = ""
+    """The operating state of that."""
 
 
 class Sized(NamedTuple):

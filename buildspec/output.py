@@ -103,7 +103,9 @@ def _clean(place: Path) -> None:
 
 def _leftovers(place: Path, what: str) -> list[Path]:
     start = _prefix(place, what)
-    return sorted(p for p in place.parent.iterdir() if p.name.startswith(start) and p.is_dir() and not p.is_symlink())
+    return sorted(
+        p for p in place.parent.iterdir() if p.name.startswith(start) and p.is_dir() and not p.is_symlink()
+    )
 
 
 def _refuse_foreign(place: Path, shown: Path) -> None:
@@ -120,7 +122,9 @@ def _refuse_foreign(place: Path, shown: Path) -> None:
     foreign = [name for name in there if name not in ours and PurePosixPath(name).name not in LITTER]
     if foreign:
         more = f" and {len(foreign) - 1} more" if len(foreign) > 1 else ""
-        raise UsageError(f"{shown} holds {foreign[0]}{more}, not of the packet, and would lose it; move it away first")
+        raise UsageError(
+            f"{shown} holds {foreign[0]}{more}, not of the packet, and would lose it; move it away first"
+        )
 
 
 def _names(folder: Path) -> Iterator[str]:

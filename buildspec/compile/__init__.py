@@ -35,7 +35,9 @@ def packet_of(outcome: Outcome) -> Packet:
 
     if outcome.build is None:
         raise ValueError("a packet is never made from a refused build")
-    return Packet(outcome.build, outcome.diagnostics, drawings.sheets(outcome.build), legend.strips(outcome.build))
+    return Packet(
+        outcome.build, outcome.diagnostics, drawings.sheets(outcome.build), legend.strips(outcome.build)
+    )
 
 
 def files_of(packet: Packet) -> dict[str, bytes]:

@@ -34,7 +34,10 @@ def whole(packet: Packet, files: Sequence[str]) -> dict[str, Any]:
         "format": FORMAT,
         "files": list(files),
         **{name: plain(getattr(build, name)) for name in ("job", "vehicle", "practice")},
-        **{name: listed(getattr(build, name).values()) for name in ("places", "grounds", "signals", "batteries")},
+        **{
+            name: listed(getattr(build, name).values())
+            for name in ("places", "grounds", "signals", "batteries")
+        },
         **{name: listed(getattr(build, name).values()) for name in ("isolation", "panels", "blocks")},
         **{name: listed(getattr(build, name).values()) for name in ("accessories", "reserves")},
         **{name: listed(getattr(build, name)) for name in ("runs", "channels", "holes", "works", "waivers")},
@@ -63,7 +66,11 @@ def circuits(sized: Sized) -> list[dict[str, Any]]:
 def plain(value: Any) -> Any:
     """A record, mapping or sequence as what JSON knows."""
     if isinstance(value, Route):
-        return {"places": list(value.places), "runs": [r.name for r in value.runs], "length_m": plain(value.length_m)}
+        return {
+            "places": list(value.places),
+            "runs": [r.name for r in value.runs],
+            "length_m": plain(value.length_m),
+        }
     if isinstance(value, Part):
         return {key: plain(v) for key, v in value._asdict().items() if v is not None or key == "mass_kg"}
     if isinstance(value, tuple) and hasattr(value, "_asdict"):

@@ -6,7 +6,8 @@ import json
 from collections.abc import Mapping
 
 HEAD = (
-    "# Designations once given, kept for good. Written by `buildspec compile`; commit it with the spec, do not edit it.\n"
+    "# Designations once given, kept for good. Written by `buildspec compile`; commit it with the spec, "
+    "do not edit it.\n"
 )
 
 

@@ -61,7 +61,9 @@ def section(
         "title": document.title,
         "wide": document.wide,
         "body": Markup(body),
-        "figures": [figure(FIGURES_OF[document.name], n, sheet, links) for n, sheet in enumerate(sheets, start=1)],
+        "figures": [
+            figure(FIGURES_OF[document.name], n, sheet, links) for n, sheet in enumerate(sheets, start=1)
+        ],
         "true_size": document.name == "legend",
     }
 

@@ -49,9 +49,15 @@ def charging(build: Resolved, way: Isolation) -> Iterator[dict[str, str]]:
     low, high = trait.output_v - CHARGER_BAND_V, trait.output_v + CHARGER_BAND_V
     name = words.capital(words.node(build, way.name))
     taker = words.node(build, way.ends[1])
-    yield row(f"{name}, output", f"engine running, at the posts of {taker}, battery nearly full", f"{show.volts(low)} to {show.volts(high)}")
+    yield row(
+        f"{name}, output",
+        f"engine running, at the posts of {taker}, battery nearly full",
+        f"{show.volts(low)} to {show.volts(high)}",
+    )
     yield row(f"{name}, output", "engine running, battery half full", f"up to {show.amps(trait.output_a)}")
-    yield row(f"{name}, input", "engine running, battery half full", f"at most {show.amps(trait.input_max_a)}")
+    yield row(
+        f"{name}, input", "engine running, battery half full", f"at most {show.amps(trait.input_max_a)}"
+    )
 
 
 def isolation(sized: Sized) -> Iterator[dict[str, str]]:
@@ -72,7 +78,11 @@ def one_way(sized: Sized, way: Isolation) -> Iterator[dict[str, str]]:
     yield row(f"{name}: apart", load, f"{giver} unchanged within {show.volts(SAME_V)}")
     yield row(f"{name}: asleep", "engine stopped, key off", "0 A into its input, but for its standby")
     if way.wake in build.signals:
-        yield row(f"{name}: wakes", f"{words.node(build, way.wake)}, then off again", "starts with it, stops with it")
+        yield row(
+            f"{name}: wakes",
+            f"{words.node(build, way.wake)}, then off again",
+            "starts with it, stops with it",
+        )
     elif way.wake == "voltage":
         yield row(f"{name}: wakes", "engine started, then stopped", "starts with the voltage, stops with it")
 
@@ -82,7 +92,11 @@ def held(sized: Sized, way: Isolation) -> Iterator[dict[str, str]]:
     first, second = (words.node(build, end) for end in way.ends)
     load = f"engine stopped, not held, {show.amps(LOAD_A)} drawn from {second}"
     yield row(f"{name}: apart", load, f"{first} unchanged within {show.volts(SAME_V)}; 0 A in the link")
-    yield row(f"{name}: joined", "engine stopped, held 10 s, nothing switched on", f"both batteries within {show.volts(SAME_V)}")
+    yield row(
+        f"{name}: joined",
+        "engine stopped, held 10 s, nothing switched on",
+        f"both batteries within {show.volts(SAME_V)}",
+    )
     yield row(f"{name}: let go", "engine stopped", "opens at once; both batteries part again")
 
 
@@ -91,15 +105,27 @@ def by_voltage(sized: Sized, way: Isolation) -> Iterator[dict[str, str]]:
     trait = way.part.link
     join = show.volts(trait.join_v) if trait and trait.join_v else "its stated voltage"
     part = show.volts(trait.part_v) if trait and trait.part_v else "its stated voltage"
-    yield row(f"{name}: joins", f"engine started, {words.node(build, way.ends[0])} rising", f"closes at {join}")
-    yield row(f"{name}: parts", f"engine stopped, {words.node(build, way.ends[0])} falling", f"opens at {part}")
+    yield row(
+        f"{name}: joins", f"engine started, {words.node(build, way.ends[0])} rising", f"closes at {join}"
+    )
+    yield row(
+        f"{name}: parts", f"engine stopped, {words.node(build, way.ends[0])} falling", f"opens at {part}"
+    )
 
 
 def by_hand(sized: Sized, way: Isolation) -> Iterator[dict[str, str]]:
     build, name = sized.build, words.capital(words.node(sized.build, way.name))
     first = words.node(build, way.ends[0])
-    yield row(f"{name}: open", f"engine stopped, {show.amps(LOAD_A)} drawn from the other side", f"{first} unchanged within {show.volts(SAME_V)}")
-    yield row(f"{name}: closed", "engine stopped, nothing switched on", f"both batteries within {show.volts(SAME_V)}")
+    yield row(
+        f"{name}: open",
+        f"engine stopped, {show.amps(LOAD_A)} drawn from the other side",
+        f"{first} unchanged within {show.volts(SAME_V)}",
+    )
+    yield row(
+        f"{name}: closed",
+        "engine stopped, nothing switched on",
+        f"both batteries within {show.volts(SAME_V)}",
+    )
 
 
 def assist(sized: Sized) -> Iterator[dict[str, str]]:
@@ -118,7 +144,11 @@ def assist(sized: Sized) -> Iterator[dict[str, str]]:
         for_s = trait.short_time_s
         limit = f"at most {show.plain(for_s, 0)} s a try" if for_s else "no longer than its maker states"
         yield row(f"{name}: time held", "engine cranked, stopwatch", limit)
-        yield row(f"{name}: warm", "by hand, at both fuses and both studs after one start", "no hotter than the hand bears")
+        yield row(
+            f"{name}: warm",
+            "by hand, at both fuses and both studs after one start",
+            "no hotter than the hand bears",
+        )
 
 
 def key_off(build: Resolved) -> Iterator[dict[str, str]]:
@@ -129,4 +159,6 @@ def key_off(build: Resolved) -> Iterator[dict[str, str]]:
         yield row(f"{where}: added", "key off, doors latched, asleep 20 to 60 min", show.amps(added))
         if battery.role == "start":
             budget = show.amps(build.practice.key_off_a)
-            yield row(f"{where}: whole vehicle", "key off, doors latched, asleep 20 to 60 min", f"at most {budget}")
+            yield row(
+                f"{where}: whole vehicle", "key off, doors latched, asleep 20 to 60 min", f"at most {budget}"
+            )

@@ -9,7 +9,12 @@ from buildspec.documents import _words as words
 from buildspec.model import Ampacity, Circuit, Resolved, Sizing
 from buildspec.packet import Packet
 
-ENVIRONMENTS = {"engine": "engine space", "cabin": "cabin", "outside": "outside", "underbody": "under the body"}
+ENVIRONMENTS = {
+    "engine": "engine space",
+    "cabin": "cabin",
+    "outside": "outside",
+    "underbody": "under the body",
+}
 STATES = {"reserve": "reserved"}
 
 
@@ -99,7 +104,11 @@ def conductor(build: Resolved, circuit: Circuit, sizing: Sizing) -> dict[str, st
     out_m, back_m = (sum(w.cut_m for w in part) for part in (circuit.feeds, circuit.returns))
     colours = list(dict.fromkeys(w.colour for w in (*circuit.feeds, *circuit.returns)))
     ground = build.grounds.get(circuit.ground)
-    there = f"{ground.letter_name}, {ground.words}" if ground else ("vehicle body at the device" if circuit.body_return else "")
+    there = (
+        f"{ground.letter_name}, {ground.words}"
+        if ground
+        else ("vehicle body at the device" if circuit.body_return else "")
+    )
     return {
         "size": show.size(sizing.conductor),
         "both_sizes": show.both_sizes(sizing.conductor),
@@ -143,6 +152,9 @@ def drop(build: Resolved, circuit: Circuit, sizing: Sizing) -> dict[str, str]:
         "drop_share": show.percent(share) if counted else words.NOT_APPLICABLE,
         "drop_limit": show.volts(sizing.drop_limit_v) if counted else words.NOT_APPLICABLE,
         "at_load": show.volts(sizing.volts_at_load) if counted else words.NOT_APPLICABLE,
+        "drop_state": words.quoted(sizing.state) or words.NOT_APPLICABLE,
+        "lowest": show.volts(sizing.lowest_v) if counted and sizing.lowest_v else words.NOT_APPLICABLE,
+        "lowest_state": words.quoted(sizing.lowest_in) or words.NOT_APPLICABLE,
         "temperature": f"{show.plain(sizing.temp_c, 0)} °C",
     }
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-
 from buildspec.documents import _words as words
 from buildspec.findings import Diagnostic
 from buildspec.packet import Packet
@@ -26,13 +24,8 @@ def line(one: Diagnostic) -> dict[str, str]:
     return {
         "rule": one.rule,
         "of": ".".join(str(part) for part in one.path) or words.NOT_APPLICABLE,
-        "message": quoted(one.message),
-        "help": quoted(one.help) or words.NOT_APPLICABLE,
+        "message": words.quoted(one.message),
+        "help": words.quoted(one.help) or words.NOT_APPLICABLE,
         "reason": one.waiver.reason if one.waiver else words.NOT_APPLICABLE,
         "until": one.waiver.until if one.waiver else words.NOT_APPLICABLE,
     }
-
-
-def quoted(text: str) -> str:
-    """Names in backticks, as a terminal shows them, in quotation marks on paper."""
-    return re.sub(r"`([^`]*)`", r"“\1”", text)

@@ -56,9 +56,16 @@ def hosted(build: Resolved, devices: tuple[Fitted, ...], host: str, count: int) 
         if position in by_position:
             found.append(line(build, by_position[position], str(position)))
         elif str(position) in bare:
-            found.append(free(position, f"no device, as the spec says: {bare[str(position)].number} {bare[str(position)].title}"))
+            found.append(
+                free(
+                    position,
+                    f"no device, as the spec says: {bare[str(position)].number} {bare[str(position)].title}",
+                )
+            )
         else:
-            found.append(free(position, f"must stay empty: {empty[position]}" if position in empty else "free"))
+            found.append(
+                free(position, f"must stay empty: {empty[position]}" if position in empty else "free")
+            )
     return found
 
 

@@ -43,11 +43,21 @@ def tags(packet: Packet) -> Iterator[Label]:
                 yield Label("fuse tag", text, 1, words.position(build, device), device.place)
     for name, battery in build.batteries.items():
         if not battery.existing:
-            yield Label("device tag", f"{battery.designation} {name.upper()} BATTERY", 1, "on the battery", battery.place)
+            yield Label(
+                "device tag",
+                f"{battery.designation} {name.upper()} BATTERY",
+                1,
+                "on the battery",
+                battery.place,
+            )
     for name, block in build.blocks.items():
-        yield Label("device tag", f"{block.designation} {words.block(name).upper()}", 1, "on the cover", block.place)
+        yield Label(
+            "device tag", f"{block.designation} {words.block(name).upper()}", 1, "on the cover", block.place
+        )
     for name, panel in build.panels.items():
-        yield Label("device tag", f"{panel.designation} {name.upper()} PANEL", 1, "on the module", panel.module_at)
+        yield Label(
+            "device tag", f"{panel.designation} {name.upper()} PANEL", 1, "on the module", panel.module_at
+        )
     for name, item in build.isolation.items():
         yield Label("device tag", f"{item.designation} {name.upper()}", 1, "on the device", item.place)
 
@@ -62,7 +72,13 @@ def reserve_text(reserve: Reserve) -> str:
 def reserves(build: Resolved) -> Iterator[Label]:
     for reserve in build.reserves.values():
         yield Label("reserve tag", reserve_text(reserve), 1, "far end", reserve.place)
-        yield Label("reserve tag", reserve_text(reserve), 1, f"supply end, {supply(build, reserve)}", supply_place(build, reserve))
+        yield Label(
+            "reserve tag",
+            reserve_text(reserve),
+            1,
+            f"supply end, {supply(build, reserve)}",
+            supply_place(build, reserve),
+        )
 
 
 def supply(build: Resolved, reserve: Reserve) -> str:

@@ -110,7 +110,9 @@ def conductors(packet: Packet) -> tuple[Metres, ...]:
 def fuse_counts(packet: Packet) -> list[tuple[tuple[str, float, str], int]]:
     """((family, rating, colour), number in the vehicle)."""
     found = Counter(
-        (f.device.family, f.device.rating_a, f.device.colour) for f in fuses.fitted(packet) if f.device.kind == "fuse"
+        (f.device.family, f.device.rating_a, f.device.colour)
+        for f in fuses.fitted(packet)
+        if f.device.kind == "fuse"
     )
     return sorted(found.items())
 

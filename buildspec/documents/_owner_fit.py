@@ -18,7 +18,7 @@ TRIES = ((11.0, 4), (10.5, 4), (10.0, 4), (9.5, 4), (9.0, 4), (9.0, 5), (SMALLES
 """Type size [pt] and keys in a row, from the most comfortable down."""
 CARE = 1.01
 """Heights are taken a little larger than worked out."""
-FOOT = 9.0
+FOOT = 4.0
 GAP = 6.0
 """Between the two columns."""
 SEE = "see the packet"

@@ -34,19 +34,28 @@ def fitted(packet: Packet, place: str) -> Iterator[dict[str, str]]:
             yield item_line(item.designation, item.part.title, item.quantity, notes.get(item.designation, ""))
     for goods in materials.goods(build):
         if goods.item.place == place:
-            yield item_line(goods.item.designation, goods.item.part.title, goods.units, accessory_note(goods.item))
+            yield item_line(
+                goods.item.designation, goods.item.part.title, goods.units, accessory_note(goods.item)
+            )
     for panel in build.panels.values():
         if panel.keypad_at == place != panel.module_at:
             yield item_line(panel.designation, f"{panel.part.title}: the keys", 1, keypad_note(panel))
     for ground in build.grounds.values():
         if ground.place == place and not ground.post_of:
-            yield item_line(ground.letter_name, f"Ground: {ground.words}", 1, "bare metal, then sealed after torque")
+            yield item_line(
+                ground.letter_name, f"Ground: {ground.words}", 1, "bare metal, then sealed after torque"
+            )
 
 
 def in_line(packet: Packet, place: str) -> Iterator[dict[str, str]]:
     for one in fuses.fitted(packet):
         if one.device.kind == "fuse" and not one.device.host and one.device.place == place:
-            yield item_line(one.device.designation, f"Holder for {words.fuse(one.device)}", 1, f"for {one.circuit.title}; fuse out")
+            yield item_line(
+                one.device.designation,
+                f"Holder for {words.fuse(one.device)}",
+                1,
+                f"for {one.circuit.title}; fuse out",
+            )
 
 
 def keypad_note(panel: Panel) -> str:
@@ -97,6 +106,6 @@ def minding(packet: Packet, place: str) -> Iterator[str]:
     for battery in build.batteries.values():
         if battery.place == place and battery.existing and build.vehicle.sensed_post == battery.name:
             yield (
-                f"The negative post of {battery.designation} carries the vehicle's battery sensor: nothing is connected to the "
-                "post itself, only beyond the sensor."
+                f"The negative post of {battery.designation} carries the vehicle's battery sensor: nothing "
+                "is connected to the post itself, only beyond the sensor."
             )

@@ -36,7 +36,7 @@ def test_current_a(sized: Sized, circuit: Circuit) -> float:
 
 
 def path_ohm(sized: Sized, circuit: Circuit) -> float:
-    """The circuit's own loop, the feeders in front of it, and the battery's negative if it comes back that way [ohm]."""
+    """The circuit's own loop, the feeders before it, the battery's negative if it returns that way [ohm]."""
     build = sized.build
     battery, before = upstream(sized, circuit.source)
     own = sized.sizings[circuit.key].loop_ohm

@@ -10,7 +10,12 @@ from buildspec.packet import Packet
 
 RING_FAMILIES = ("strip-m5", "strip-m8", "post-cube", "limiter-strip", "class-t", "cartridge-a1")
 RING, RECEPTACLE, HOLDER = "ring", "receptacle 6.3 mm", "terminal of the fuse holder"
-BLOCK, PANEL, TAP, DEVICE = "terminal of the block", "terminal of the panel", "terminal of the vehicle connector", "to suit the device"
+BLOCK, PANEL, TAP, DEVICE = (
+    "terminal of the block",
+    "terminal of the panel",
+    "terminal of the vehicle connector",
+    "to suit the device",
+)
 
 
 class End(NamedTuple):
@@ -61,8 +66,16 @@ def piece(packet: Packet, circuit: Circuit, wire: Wire) -> Piece:
         circuit,
         wire,
         packet.sized.sizings[circuit.key].conductor,
-        End(name(start), start.place, terminal(packet, circuit, start), label(circuit, wire, end), cap(build, start)),
-        End(name(end), end.place, terminal(packet, circuit, end), label(circuit, wire, start), cap(build, end)),
+        End(
+            name(start),
+            start.place,
+            terminal(packet, circuit, start),
+            label(circuit, wire, end),
+            cap(build, start),
+        ),
+        End(
+            name(end), end.place, terminal(packet, circuit, end), label(circuit, wire, start), cap(build, end)
+        ),
     )
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from buildspec import show
 from buildspec.model import Circuit, Device, Resolved
 from buildspec.packet import Packet
@@ -20,6 +22,11 @@ def place(build: Resolved, name: str) -> str:
 def capital(text: str) -> str:
     """First letter upper case, the rest as it is."""
     return text[:1].upper() + text[1:]
+
+
+def quoted(text: str) -> str:
+    """Names in backticks, as a terminal shows them, in quotation marks on paper."""
+    return re.sub(r"`([^`]*)`", r"“\1”", text)
 
 
 def count(number: int, noun: str) -> str:
@@ -77,7 +84,11 @@ def key_of(packet: Packet, circuit: Circuit) -> str:
     """The key that works a circuit: `S1.2 BAR`, or a dash."""
     build = packet.sized.build
     for channel in build.channels:
-        if channel.item == circuit.item and channel.use != "blank" and circuit.kind in ("load", "reserve", "coil", "link"):
+        if (
+            channel.item == circuit.item
+            and channel.use != "blank"
+            and circuit.kind in ("load", "reserve", "coil", "link")
+        ):
             legend = f" {channel.legend}" if channel.legend else ""
             return f"{build.panels[channel.panel].designation}.{channel.number}{legend}"
     return NOT_APPLICABLE

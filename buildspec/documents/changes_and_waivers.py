@@ -17,11 +17,12 @@ def view(packet: Packet) -> dict[str, Any]:
     build = packet.sized.build
     return {
         "waivers_intro": (
-            "A waiver accepts one finding for a reason, in somebody's name, until a date. After that date the build is refused "
-            "until somebody decides again."
+            "A waiver accepts one finding for a reason, in somebody's name, until a date. After that date "
+            "the build is refused until somebody decides again."
         ),
         "waivers": [
-            {"rule": w.rule, "of": w.of, "reason": w.reason, "by": w.by, "until": w.until} for w in build.waivers
+            {"rule": w.rule, "of": w.of, "reason": w.reason, "by": w.by, "until": w.until}
+            for w in build.waivers
         ],
         "no_waivers": "No waiver is in force.",
         "waived": [findings.line(d) for d in findings.waived(packet)],
@@ -31,11 +32,13 @@ def view(packet: Packet) -> dict[str, Any]:
         "notes": [findings.line(d) for d in findings.notes(packet)],
         "no_notes": "No note.",
         "changes_intro": (
-            f"The packet says {build.job.state}. What is built otherwise is written here, then into the spec, and the packet "
-            "is compiled again with a new revision."
+            f"The packet says {build.job.state}. What is built otherwise is written here, then into the "
+            "spec, and the packet is compiled again with a new revision."
         ),
-        "changes": [
-            {"number": str(n), "what": words.BLANK, "why": words.BLANK, "who": words.BLANK, "revision": words.BLANK}
-            for n in range(1, LINES_FOR_CHANGES + 1)
-        ],
+        "changes": [change_line(number) for number in range(1, LINES_FOR_CHANGES + 1)],
     }
+
+
+def change_line(number: int) -> dict[str, str]:
+    blanks = dict.fromkeys(("what", "why", "who", "revision"), words.BLANK)
+    return {"number": str(number), **blanks}

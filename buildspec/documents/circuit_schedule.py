@@ -29,18 +29,19 @@ def view(packet: Packet) -> dict[str, Any]:
     prefix = build.practice.prefix
     return {
         "intro": (
-            f"Numbers with {prefix} were fitted by {build.practice.shop.name}. A drop is taken at the design current, out and "
-            "back, with every shared feeder in it and every reserve in use. Wire and fuse numbers lead to their lists."
+            f"Numbers with {prefix} were fitted by {build.practice.shop.name}. A drop is taken at the "
+            "design current, out and back, with every shared feeder in it and every reserve in use. Wire "
+            "and fuse numbers lead to their lists."
         ),
         "loaded_note": (
             "Loaded: conductors that share the worst run and carry 1 A or more, returns and reserves included. "
             "Factors: place, then bundle. Margin: corrected ampacity over what the protective device lets through."
         ),
         "margin_note": (
-            "Left: what remains to the limit that governed. The sum is printed as it was made; nothing is rounded before it "
-            "is compared."
+            "Left: what remains to the limit that governed. The sum is printed as it was made; nothing is "
+            "rounded before it is compared."
         ),
         "tables": f"Ampacity from {', '.join(tables(packet)) or 'no table'}.",
         "circuits": [circuits.line(packet, c) for c in circuits.shown(packet)],
-        "none": "No circuit in this build.",
+        "nothing": "No circuit in this build.",
     }

@@ -35,18 +35,24 @@ AFTERWARDS = (
 )
 
 
+INTRO = (
+    "Drops are predicted for one circuit at a time with everything else off, between the "
+    "battery's posts and the device's terminals, at the current listed. Measure the current "
+    "first: another current means another drop. A cold wire reads a little less. Above the pass "
+    "figure look for a bad joint, even below the limit."
+)
+SOURCE = (
+    "Pass: a fifth or 0.05 V over the prediction, common practice, no source; limit: the drop "
+    "limit of the practice. Voltages at rest and while charging are published figures; the "
+    "vehicle maker's own come first."
+)
+
+
 def view(packet: Packet) -> dict[str, Any]:
     sized = packet.sized
     return {
-        "intro": (
-            "Drops are predicted for one circuit at a time with everything else off, between the battery's posts and the "
-            "device's terminals, at the current listed. Measure the current first: another current means another drop. "
-            "A cold wire reads a little less. Above the pass figure look for a bad joint, even below the limit."
-        ),
-        "source": (
-            "Pass: a fifth or 0.05 V over the prediction, common practice, no source; limit: the drop limit of the practice. "
-            "Voltages at rest and while charging are published figures; the vehicle maker's own come first."
-        ),
+        "intro": INTRO,
+        "source": SOURCE,
         "instruments": [
             {"what": what, "which": words.BLANK, "checked": words.BLANK}
             for what in ("Voltmeter", "Clamp ammeter, d.c., 10 mA", "Torque wrench")
@@ -65,7 +71,7 @@ def view(packet: Packet) -> dict[str, Any]:
             {"role": role, "name": words.BLANK, "date": words.BLANK, "signature": words.BLANK}
             for role in ("Fitter", "Checker", "Owner or user, shown how to use it")
         ],
-        "none": "Does not apply to this build.",
+        "nothing": "Does not apply to this build.",
     }
 
 
@@ -103,7 +109,9 @@ def what_happens(packet: Packet, use: str, item: str) -> str:
     if use == "reserve":
         return "nothing; reserved, the far end stays dead"
     if use == "link":
-        return f"{words.node(build, item)} closes while it is pressed" if item in build.isolation else "closes"
+        return (
+            f"{words.node(build, item)} closes while it is pressed" if item in build.isolation else "closes"
+        )
     return f"works: {build.accessories[item].part.title}"
 
 

@@ -9,7 +9,7 @@ from buildspec import documents, show
 from buildspec.documents import _findings as findings
 from buildspec.documents import _words as words
 from buildspec.documents._cautions import cautions
-from buildspec.model import Practice, Resolved
+from buildspec.model import Practice, Reserve, Resolved
 from buildspec.packet import Packet
 
 TITLE = "Install packet"
@@ -22,21 +22,19 @@ def view(packet: Packet) -> dict[str, Any]:
     return {
         "facts": [{"what": what, "is": value or words.NOT_APPLICABLE} for what, value in facts(build)],
         "added": [added_line(build, name) for name in build.accessories],
-        "reserved": [f"{r.designation} {r.purpose or r.name}, {words.place(build, r.place)}" for r in build.reserves.values()],
+        "reserved": [reserved_line(build, r) for r in build.reserves.values()],
         "no_reserves": "No reserves.",
         "notes": build.job.notes,
         "no_notes": "No notes.",
-        "contents": [{"title": d.title, "file": f"{d.slug}.md"} for d in documents.catalogue() if d.order > ORDER],
-        "sheets": words.capital(
-            f"{words.count(len(packet.sheets), 'drawing sheet')} and "
-            f"{words.count(len(packet.strips), 'switch legend')}."
-        ),
-        "accepted": words.capital(
-            f"{words.count(len(build.waivers), 'waiver')} in force, {words.count(len(warnings), 'warning')} accepted. "
-            "They are printed in full under Changes and waivers."
-        ),
+        "contents": [
+            {"title": d.title, "file": f"{d.slug}.md"} for d in documents.catalogue() if d.order > ORDER
+        ],
+        "sheets": drawn(packet),
+        "accepted": accepted(len(build.waivers), len(warnings)),
+        "accepted_where": "They are printed in full under Changes and waivers.",
         "waivers": [
-            {"what": f"{w.rule} of {w.of}", "why": w.reason, "by": w.by, "until": w.until} for w in build.waivers
+            {"what": f"{w.rule} of {w.of}", "why": w.reason, "by": w.by, "until": w.until}
+            for w in build.waivers
         ],
         "warnings": [findings.line(d) for d in warnings],
         "cautions": cautions(build),
@@ -47,6 +45,17 @@ def view(packet: Packet) -> dict[str, Any]:
             for role, name in (("Prepared", build.job.prepared_by), ("Approved", build.job.approved_by))
         ],
     }
+
+
+def accepted(waivers: int, warnings: int) -> str:
+    """`1 waiver in force, no warnings accepted.`"""
+    first, second = words.count(waivers, "waiver"), words.count(warnings, "warning")
+    return words.capital(f"{first} in force, {second} accepted.")
+
+
+def drawn(packet: Packet) -> str:
+    sheets, strips = len(packet.sheets), len(packet.strips)
+    return words.capital(f"{words.count(sheets, 'drawing sheet')}, {words.count(strips, 'switch legend')}.")
 
 
 def facts(build: Resolved) -> Iterator[tuple[str, str]]:
@@ -80,6 +89,10 @@ def added_line(build: Resolved, name: str) -> dict[str, str]:
     }
 
 
+def reserved_line(build: Resolved, reserve: Reserve) -> str:
+    return f"{reserve.designation} {reserve.purpose or reserve.name}, {words.place(build, reserve.place)}"
+
+
 def practice_lines(practice: Practice) -> Iterator[dict[str, str]]:
     """The figures that decided sizes, each with where it comes from."""
     figures = {
@@ -94,7 +107,10 @@ def practice_lines(practice: Practice) -> Iterator[dict[str, str]]:
         "alternator_share": ("Alternator left for accessories", show.percent(practice.alternator_share)),
         "signal_allowance": ("Taken from a vehicle signal", show.amps(practice.allow_signal_a)),
         "key_off_current": ("Key-off current, whole vehicle", show.amps(practice.key_off_a)),
-        "battery_cables": ("Battery cables", "apart from the loom" if practice.battery_cables_apart else "in the loom"),
+        "battery_cables": (
+            "Battery cables",
+            "apart from the loom" if practice.battery_cables_apart else "in the loom",
+        ),
         "retorque": ("Re-torque after", f"{practice.retorque_km:g} km"),
     }
     for key, (what, value) in figures.items():
@@ -108,6 +124,10 @@ def shares(limits: Mapping[str, float]) -> str:
 def unprotected(practice: Practice) -> str:
     bare, sheathed, battery = (
         show.small_length(value, practice)
-        for value in (practice.unprotected_m, practice.unprotected_sheathed_m, practice.unprotected_battery_sheathed_m)
+        for value in (
+            practice.unprotected_m,
+            practice.unprotected_sheathed_m,
+            practice.unprotected_battery_sheathed_m,
+        )
     )
     return f"{bare}; {sheathed} sheathed; {battery} sheathed at a battery"

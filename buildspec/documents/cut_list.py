@@ -14,8 +14,8 @@ ORDER = 40
 WIDE = True
 
 COLUMNS = (
-    "wire", "circuit", "size", "area_mm2", "colour", "cut_length_m", "from", "from_place", "from_terminal", "from_label",
-    "to", "to_place", "to_terminal", "to_label", "cap",
+    "wire", "circuit", "size", "area_mm2", "colour", "cut_length_m", "from", "from_place", "from_terminal",
+    "from_label", "to", "to_place", "to_terminal", "to_label", "cap",
 )  # fmt: skip
 
 
@@ -29,12 +29,12 @@ def view(packet: Packet) -> dict[str, Any]:
     loop = show.small_length(practice.service_loop_m, practice)
     return {
         "intro": (
-            f"Cut lengths hold a service loop of {loop} at each end of a wire that runs to another item. Print and slide the "
-            "sleeves on before the terminals are crimped. Crimp, tug, look; then tick."
+            f"Cut lengths hold a service loop of {loop} at each end of a wire that runs to another item. "
+            "Print and slide the sleeves on before the terminals are crimped. Crimp, tug, look; then tick."
         ),
         "fuse_note": "A lead from a battery post to its fuse is as short as listed and no longer.",
         "wires": [line(packet, p) for p in wires.pieces(packet)],
-        "none": "No wire in this build.",
+        "nothing": "No wire in this build.",
     }
 
 

@@ -14,11 +14,12 @@ ORDER = 20
 def view(packet: Packet) -> dict[str, Any]:
     return {
         "intro": (
-            "Each sheet is a file of its own in the folder drawings, at true size. A wire is drawn in its own colour, with its "
-            "number, size and colour letters (IEC 60757) beside it. Reserves are dashed."
+            "Each sheet is a file of its own in the folder drawings, at true size. A wire is drawn in its "
+            "own colour, with its number, size and colour letters (IEC 60757) beside it. Reserves are "
+            "dashed."
         ),
         "sheets": [line(f"D{sheet.number}", sheet) for sheet in packet.sheets],
-        "none": "No sheet.",
+        "nothing": "No sheet.",
         "strips": [line(f"L{n}", strip) for n, strip in enumerate(packet.strips, start=1)],
         "no_strips": "No switch legend.",
     }

@@ -20,9 +20,9 @@ def anchors(packet: Packet) -> tuple[str, ...]:
 def view(packet: Packet) -> dict[str, Any]:
     return {
         "intro": (
-            "Never fit more than the rating listed: the wire behind it is sized for that and no more. One spare of each kind "
-            "and rating goes into the bag."
+            "Never fit more than the rating listed: the wire behind it is sized for that and no more. One "
+            "spare of each kind and rating goes into the bag."
         ),
         "groups": [{"heading": heading, "positions": lines} for heading, lines in fuses.groups(packet)],
-        "none": "No position.",
+        "nothing": "No position.",
     }

@@ -20,14 +20,14 @@ KINDS = {
 
 def view(packet: Packet) -> dict[str, Any]:
     found = labels(packet)
-    counts = Counter({kind: 0 for kind in KINDS})
+    counts = Counter(dict.fromkeys(KINDS, 0))
     for label in found:
         counts[label.kind] += label.quantity
     total = sum(counts.values())
     return {
         "intro": (
-            f"{total} labels. Each wire has one at both ends, and each says where the other end is. Heat-shrink sleeve or "
-            "printed wrap that stands oil and heat; no tape."
+            f"{total} labels. Each wire has one at both ends, and each says where the other end is. "
+            "Heat-shrink sleeve or printed wrap that stands oil and heat; no tape."
         ),
         "sections": [
             {
@@ -52,5 +52,7 @@ def line(packet: Packet, label: Label) -> dict[str, str]:
 
 def csv(packet: Packet) -> tuple[str, list[list[str]]]:
     """`labels.csv`, for a label printer."""
-    rows = [[label.text, str(label.quantity), label.kind, label.where, label.place] for label in labels(packet)]
+    rows = [
+        [label.text, str(label.quantity), label.kind, label.where, label.place] for label in labels(packet)
+    ]
     return "labels.csv", [["text", "quantity", "kind", "where", "place"], *rows]

@@ -19,13 +19,13 @@ def view(packet: Packet) -> dict[str, Any]:
     found = [c for c in packet.sized.build.circuits if c.kind == "reserve"]
     return {
         "intro": (
-            "A reserve is wire that already lies in the vehicle for something to come. Every one was checked with all of them "
-            "in use at once, up to what each allows. To use one, change the spec and compile it again; nothing is added on "
-            "the quiet."
+            "A reserve is wire that already lies in the vehicle for something to come. Every one was "
+            "checked with all of them in use at once, up to what each allows. To use one, change the spec "
+            "and compile it again; nothing is added on the quiet."
         ),
         "reserves": [line(packet, c) for c in found],
         "cards": [card(packet, c) for c in found],
-        "none": "This build has no reserves.",
+        "nothing": "This build has no reserves.",
     }
 
 
@@ -54,7 +54,11 @@ def fitted(circuit: Circuit) -> str:
     if not circuit.protections:
         return words.NOT_APPLICABLE
     first = circuit.protections[0]
-    return ("on" if first.fitted else "off until used") if first.kind == "channel" else ("yes" if first.fitted else "no")
+    return (
+        ("on" if first.fitted else "off until used")
+        if first.kind == "channel"
+        else ("yes" if first.fitted else "no")
+    )
 
 
 def card(packet: Packet, circuit: Circuit) -> dict[str, Any]:
@@ -70,7 +74,10 @@ def card(packet: Packet, circuit: Circuit) -> dict[str, Any]:
         ("Powered", "yes, live" if reserve.powered else "no"),
         ("Protection", f"{protection(packet, circuit)}; {fuse_words(circuit)}"),
         ("At most", f"{show.amps(reserve.allow_a)}, for good, with everything else on"),
-        ("Wire", f"{fields['both_sizes']}, {fields['colours']}, {show.length(coiled, build.practice)} from the supply end"),
+        (
+            "Wire",
+            f"{fields['both_sizes']}, {fields['colours']}, {show.length(coiled, build.practice)} from the supply end",
+        ),
         ("Returns to", fields["return_to"]),
         ("Drop at that current", f"{fields['drop']} of {fields['drop_limit']}"),
         ("Key", fields["key"]),

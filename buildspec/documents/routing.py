@@ -20,15 +20,16 @@ def view(packet: Packet) -> dict[str, Any]:
     build = packet.sized.build
     return {
         "intro": (
-            "Keep every loom clear of exhaust, moving parts, brake and fuel pipes, and sharp edges, by the distances that the "
-            "vehicle's maker gives. Tie it where it cannot chafe, and never to a pipe or to the airbag loom."
+            "Keep every loom clear of exhaust, moving parts, brake and fuel pipes, and sharp edges, by "
+            "the distances that the vehicle's maker gives. Tie it where it cannot chafe, and never to a "
+            "pipe or to the airbag loom."
         ),
         "apart": apart(packet),
         "runs": [run_line(packet, run) for run in build.runs],
         "no_runs": "No run.",
         "holes_intro": (
-            "Look behind the panel before drilling. Deburr, treat the bare metal, seal. A hole without its grommet or gland is "
-            "not finished."
+            "Look behind the panel before drilling. Deburr, treat the bare metal, seal. A hole without "
+            "its grommet or gland is not finished."
         ),
         "holes": [hole_line(packet, hole) for hole in build.holes],
         "no_holes": "No hole is made.",
@@ -38,8 +39,8 @@ def view(packet: Packet) -> dict[str, Any]:
 def apart(packet: Packet) -> str:
     if packet.sized.build.practice.battery_cables_apart:
         return (
-            "Battery cables and feeders are tied beside the loom, not in it, with a gap of at least one cable width: the sizes "
-            "in this packet count on it."
+            "Battery cables and feeders are tied beside the loom, not in it, with a gap of at least one "
+            "cable width: the sizes in this packet count on it."
         )
     return "Battery cables and feeders may lie in the loom: they are counted in its bundle."
 

@@ -17,30 +17,43 @@ ORDER = 80
 
 HOLD = "HOLD"
 RECEIVED = (
-    "Lamps and warning lamps before work", "Stored codes before work", "Damage already there", "Start battery, V at rest",
-    "Key-off current before work, mA", "Odometer", "Parts taken out, and where they are kept", "Customer's signature",
-)  # fmt: skip
+    "Lamps and warning lamps before work",
+    "Stored codes before work",
+    "Damage already there",
+    "Start battery, V at rest",
+    "Key-off current before work, mA",
+    "Odometer",
+    "Parts taken out, and where they are kept",
+    "Customer's signature",
+)
 ISOLATION = (
     ("Read the vehicle maker's pages on battery, restraints and high voltage; note codes and settings", ""),
     ("Ignition off, key out of the vehicle, every load off", ""),
-    ("Negative lead of the start battery off first; every other source off too: second battery, solar, shore supply", HOLD),
-    ("Wait the time that the vehicle's manual gives before any seat, pillar or steering connector is touched; 20 min if it is "
-     "not known. No memory saver while restraints are worked on", HOLD),
+    ("Negative lead of the start battery off first", HOLD),
+    ("Every other source off too: second battery, solar, shore supply", HOLD),
+    (
+        "Wait the time that the vehicle's manual gives before any seat, pillar or steering connector is touched",
+        HOLD,
+    ),
+    ("Not known how long: wait 20 min. No memory saver while restraints are worked on", HOLD),
     ("Orange cables are high voltage: they are not touched, cut or tied to", ""),
-)  # fmt: skip
+)
 BODYWORK, TRIM = ("cut", "drill", "fill", "refinish", "cover"), ("remove", "move")
 
 
 def view(packet: Packet) -> dict[str, Any]:
     return {
         "intro": (
-            "Phases are done in this order. A step marked HOLD stops the job until it is ticked and initialled. The vehicle "
-            "maker's instructions come before these."
+            "Phases are done in this order. A step marked HOLD stops the job until it is ticked and "
+            "initialled. The vehicle maker's instructions come before these."
         ),
         "received": [{"what": what, "found": words.BLANK} for what in RECEIVED],
         "isolate": [step(text, hold=hold) for text, hold in ISOLATION],
         "trim": [work_step(packet, place, w) for place, w in works(packet, TRIM)] or [trim_step()],
-        "body_intro": "Measure twice from the vehicle, not from a drawing; look behind the panel; protect paint and glass.",
+        "body_intro": (
+            "Measure twice from the vehicle, not from a drawing; look behind the panel; protect paint and "
+            "glass."
+        ),
         "body": [work_step(packet, place, w) for place, w in works(packet, BODYWORK)],
         "no_body": "No bodywork.",
         "looms_intro": looms_intro(packet),
@@ -53,7 +66,7 @@ def view(packet: Packet) -> dict[str, Any]:
         "test": list(test_steps()),
         "reassemble": list(reassemble_steps()),
         "hand_over": list(hand_over_steps(packet)),
-        "none": "Nothing here.",
+        "nothing": "Nothing here.",
     }
 
 
@@ -87,7 +100,9 @@ def work_step(packet: Packet, owner: str, work: Work) -> dict[str, str]:
 
 
 def trim_step() -> dict[str, str]:
-    return step("Remove trim along the runs and at the places below", "bag and mark clips and screws by place")
+    return step(
+        "Remove trim along the runs and at the places below", "bag and mark clips and screws by place"
+    )
 
 
 def looms_intro(packet: Packet) -> str:
@@ -104,17 +119,27 @@ def loom_steps(packet: Packet) -> Iterator[dict[str, str]]:
             passes = f"through a {run.through}" if run.through else "passes no panel"
             sleeve = ", sleeved" if run.sheathed else ""
             title = f"{words.capital(words.place(build, run.a))} – {words.place(build, run.b)}"
-            yield step(title, f"{words.count(len(here), 'wire')}: {', '.join(w.designation for w in here)}; {passes}{sleeve}")
+            yield step(
+                title,
+                f"{words.count(len(here), 'wire')}: {', '.join(w.designation for w in here)}; {passes}{sleeve}",
+            )
 
 
 def protect_steps(packet: Packet) -> Iterator[dict[str, str]]:
     yield step("Compare every wire with the circuit schedule: number, size, both ends", hold=HOLD)
     for one in fuses.fitted(packet):
         if one.device.kind == "fuse" and not one.protection.fitted:
-            yield step(f"{one.device.designation} stays out", f"{one.circuit.number} {one.circuit.title}: fuse into the bag, marked")
+            yield step(
+                f"{one.device.designation} stays out",
+                f"{one.circuit.number} {one.circuit.title}: fuse into the bag, marked",
+            )
         elif not one.protection.fitted:
             yield step(f"{one.device.designation} is set off", f"{one.circuit.number} {one.circuit.title}")
-    yield step("Positive leads on, negative lead of the start battery last", "nobody in a seat, restraints connected", HOLD)
+    yield step(
+        "Positive leads on, negative lead of the start battery last",
+        "nobody in a seat, restraints connected",
+        HOLD,
+    )
     yield step("Fuses in one at a time, battery side first", "a spark or a blown fuse stops the job")
 
 
@@ -125,7 +150,9 @@ def test_steps() -> Iterator[dict[str, str]]:
 def reassemble_steps() -> Iterator[dict[str, str]]:
     yield step("Trim back; no wire under a screw, a seat rail or an airbag cover")
     yield step("Every hole has its grommet or gland and its seal", "holes register in the routing sheet")
-    yield step("Restraint lamp proves out; clock, windows, steering angle set again as the maker asks", hold=HOLD)
+    yield step(
+        "Restraint lamp proves out; clock, windows, steering angle set again as the maker asks", hold=HOLD
+    )
     yield step("Inside cleaned of swarf and strands; tools counted")
 
 
@@ -133,6 +160,8 @@ def hand_over_steps(packet: Packet) -> Iterator[dict[str, str]]:
     practice = packet.sized.build.practice
     distance = f"{practice.retorque_km:g} km"
     yield step("Packet corrected to what was built, compiled again as built, copy left in the vehicle")
-    yield step("Owner or user shown each key, each fuse, the reserves and the cautions", "handover sheet", HOLD)
+    yield step(
+        "Owner or user shown each key, each fuse, the reserves and the cautions", "handover sheet", HOLD
+    )
     yield step("Spare fuses and the bag of fuses that are out handed over")
     yield step(f"Re-torque agreed after {distance}, then yearly", "date and odometer on the handover sheet")

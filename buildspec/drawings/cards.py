@@ -16,13 +16,19 @@ DROP = 76.0
 """Length of a return that is drawn downwards."""
 SYMBOL_X = 62.0
 TEXT_X = 120.0
+TITLE_LINES = 2
+"""Beside the symbol of a device; its ratings stand below both."""
+MOST_INSET = 95.0
+"""Room for the names of terminals at the left of a card."""
 
 
 def card(box: Box) -> Mark:
     return Rect(box, PAPER, INK, 3, 10)
 
 
-def battery(scene: Scene, name: str, box: Box, port: float, bond: Circuit | None) -> tuple[Group, ...]:
+def battery(
+    scene: Scene, name: str, box: Box, port: float, bond: Circuit | None, *, new: bool
+) -> tuple[Group, ...]:
     """Battery with its positive lead to the right edge at height `port`; its negative below it."""
     item = scene.sized.build.batteries[name]
     x = box.left + SYMBOL_X
@@ -45,25 +51,34 @@ def battery(scene: Scene, name: str, box: Box, port: float, bond: Circuit | None
     body = Group(scene.id(item.designation), title, desc, tuple(marks), body=box)
     if bond is not None:
         return (body, *down(scene, bond, x, box.bottom, box.right, number=True))
-    own: tuple[Mark, ...] = (
-        Stroke(((x, box.bottom), (x, box.bottom + 24)), HEAVY),
-        *symbols.chassis(x, box.bottom + 24),
-        Text(x + 32, box.bottom + 38, fit("by the vehicle’s own cable", box.right - x - 40), colour=QUIET),
+    return (body, *negative(scene, name, x, box.bottom, new=new))
+
+
+def negative(scene: Scene, name: str, x: float, y: float, *, new: bool) -> tuple[Group, ...]:
+    """A negative that is not ours to lay, or that is drawn on an earlier sheet."""
+    item = scene.sized.build.batteries[name]
+    words = "vehicle’s own cable" if item.existing else "body"
+    marks: tuple[Mark, ...] = (
+        Stroke(((x, y), (x, y + 24)), HEAVY),
+        *symbols.chassis(x, y + 24),
+        Text(x + 32, y + 38, words, colour=QUIET),
     )
-    name = scene.id(f"{item.designation}-negative")
-    return (body, Group(name, f"negative of {item.designation}", "vehicle’s own cable to the body", own))
+    if not new:
+        words = f"negative: sheet {scene.supply_sheet.get(name, 1)}"
+        marks = (Text(x - 32, y + 34, words, colour=QUIET),)
+    return (Group(scene.id(f"{item.designation}-negative"), f"negative of {item.designation}", words, marks),)
 
 
 def down(
-    scene: Scene, circuit: Circuit, x: float, y: float, right: float, *, number: bool = False
+    scene: Scene, circuit: Circuit, x: float, y: float, right: float, *, number: bool = False, clear: float = 0
 ) -> tuple[Group, ...]:
-    """A return that hangs down from (x, y) to its ground, tag at its right."""
+    """A return that hangs down from (x, y) to its ground, tag at its right, `clear` below the start."""
     made: list[Group] = []
-    end = y + DROP
+    end = y + DROP + clear
     for index, wire in enumerate(circuit.returns):
-        top = y + index * DROP / len(circuit.returns)
-        tag = strands.tag_beside(scene, circuit, wire, x, top + 36)
-        low = y + (index + 1) * DROP / len(circuit.returns)
+        top = y + index * (DROP + clear) / len(circuit.returns)
+        tag = strands.tag_beside(scene, circuit, wire, x, top + 36 + clear)
+        low = y + (index + 1) * (DROP + clear) / len(circuit.returns)
         made += strands.conductor(scene, circuit, wire, ((x, top), (x, low)), tag)
     if number:
         wide = max([0.0, *(strands.tag_width(scene, circuit, wire) for wire in circuit.returns)])
@@ -77,7 +92,7 @@ def down(
     marks = (
         *symbol,
         Text(x + 32, end + 14, name, SMALL, True),
-        Text(x + 32 + lead, end + 14, fit(where, right - x - 36 - lead), colour=QUIET),
+        *(Text(x + 32 + lead, end + 14 + 29 * n, line, colour=QUIET) for n, line in enumerate(wrap(where, right - x - 36 - lead, lines=2))),
     )
     made.append(Group(scene.id(f"ground-{circuit.number}"), f"{name} · {where}", f"return of circuit {circuit.number}", marks, circuit.number))
     return tuple(made)
@@ -151,12 +166,13 @@ def device(
     marks: list[Mark] = [card(box), *symbol, Text(left, box.top + 42, item.designation, 36, True)]
     marks += [Text(box.left + 12, y + ASCENT / 2, label, colour=QUIET) for label, y in ports]
     y = box.top + 46
-    for line in wrap(item.part.title, room - 96, SMALL, bold=True, lines=2):
+    for line in wrap(item.part.title, room - 84, SMALL, bold=True, lines=TITLE_LINES):
         y += 30
         marks.append(Text(left, y, line, SMALL, True))
+    y = box.top + 46 + 30 * TITLE_LINES
     for fact in device_words(scene, item):
         for line in wrap(fact, room, lines=2):
-            if y + 40 < box.bottom:
+            if y + 36 < box.bottom:
                 y += 30
                 marks.append(Text(left, y, line, colour=QUIET))
     title = f"{item.designation} · {item.part.title}"
@@ -168,10 +184,11 @@ def device(
     return tuple(made)
 
 
-def device_height(scene: Scene, item: Isolation, ports: int) -> float:
-    """Room for its words and its terminals."""
-    facts = sum(len(wrap(fact, 290, lines=2)) for fact in device_words(scene, item))
-    return max(60.0 * ports + 50, 60 + 30.0 * (len(wrap(item.part.title, 200, bold=True, lines=2)) + facts) + 10, 130)
+def device_height(scene: Scene, item: Isolation, ports: int, across: float) -> float:
+    """Room for its words and its terminals on a card of this width."""
+    room = across - MOST_INSET - 14
+    facts = sum(len(wrap(fact, room, lines=2)) for fact in device_words(scene, item))
+    return max(60.0 * ports + 50, 62 + 30.0 * (TITLE_LINES + facts), 130)
 
 
 def direct_load(scene: Scene, circuit: Circuit, box: Box, port: float) -> tuple[Group, ...]:
@@ -191,5 +208,5 @@ def direct_load(scene: Scene, circuit: Circuit, box: Box, port: float) -> tuple[
     load = Group(scene.id(found.designation), title, found.below, tuple(marks), circuit.number, body)
     if circuit.kind == "reserve":
         lead_x = x + symbols.CAP_HALF
-        return (load, *down(scene, circuit, lead_x - 2, port + 14, box.right))
-    return (load, *down(scene, circuit, x, port + 21, box.right))
+        return (load, *down(scene, circuit, lead_x - 2, port + 14, box.right, clear=26))
+    return (load, *down(scene, circuit, x, port + 21, box.right, clear=22))

@@ -159,4 +159,4 @@ def panel_facts(panel: Panel) -> str:
     if trait is None:
         return ""
     kind = "solid-state" if trait.kind == "solid-state" else "rockers"
-    return f"{kind}, {trait.channels} channels, {show.amps(trait.total_a)} in all"
+    return f"{kind}, {trait.channels} channels; at most {show.amps(trait.total_a)}"

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from buildspec import show
 from buildspec.drawings import labels, loads, rows, strands, symbols
 from buildspec.drawings.marks import Box, Group, Mark, Rect, Round, Stroke, Text
-from buildspec.drawings.measure import BODY, SMALL, STRONG, fit, wrap
+from buildspec.drawings.measure import BODY, LARGE, SMALL, STRONG, fit, wrap
 from buildspec.drawings.palette import BAND, BAND_INNER, HEAVY, INK, PAPER, QUIET
 from buildspec.drawings.pieces import Piece, pieces
 from buildspec.drawings.plan import Section
@@ -16,15 +16,17 @@ from buildspec.drawings.rows import Slot
 from buildspec.drawings.strands import ASCENT, PAD, Scene
 from buildspec.model import Circuit, Resolved
 
-INFO = 350.0
+INFO = 380.0
 BUS = 58.0
 LEAST_PITCH = 88.0
-MOST_PITCH = 150.0
+MOST_PITCH = 175.0
 LEAST_LOAD, LEAST_GROUND = 270.0, 190.0
-FAIR_LOAD, FAIR_GROUND = 560.0, 330.0
+FLOORS = ((700.0, 420.0), (520.0, 360.0), (430.0, 300.0), (LEAST_LOAD, LEAST_GROUND))
+"""Floors of load and ground while a narrow sheet cuts them, step by step."""
 NOTE_LINE = 34.0
-SECTION_GAP = 66.0
-HEAD = 46.0
+SECTION_GAP = 60.0
+FLAG = 74.0
+HEAD = 60.0
 """Above the rows of a section that has a heading of its own."""
 TWO_LINES = 118.0
 """From this pitch on, words below a conductor may take two lines."""
@@ -75,9 +77,9 @@ def left_width(scene: Scene, section: Section) -> float:
 def balanced(right: Right, room: float) -> Right:
     """Load and ground columns cut down to the room there is, the load first."""
     load, ground = right.load, right.ground
-    for least_ground, least_load in ((FAIR_GROUND, load), (FAIR_GROUND, FAIR_LOAD), (LEAST_GROUND, LEAST_LOAD)):
-        ground = max(min(ground, least_ground), min(ground, room - right.back - load))
+    for least_load, least_ground in FLOORS:
         load = max(min(load, least_load), min(load, room - right.back - ground))
+        ground = max(min(ground, least_ground), min(ground, room - right.back - load))
     return Right(load, right.back, ground)
 
 
@@ -103,37 +105,64 @@ def columns(scene: Scene, section: Section, right: Right, area: Box) -> Columns:
 
 def draw(scene: Scene, sections: Sequence[Section], area: Box) -> tuple[Group, ...]:
     """All sections of one sheet, one below the other."""
-    area = Box(area.left + 30, area.top + 16, area.right - 24, area.bottom - 20)
-    notes = [position_notes(scene.sized.build, s, area.right - area.left) for s in sections]
+    area = inside(area)
     circuits = [c for s in sections for c in s.rows]
     room = area.right - area.left - INFO - max([0.0, *(left_width(scene, s) for s in sections)])
     right = balanced(right_widths(scene, circuits), room)
-    heads = [HEAD if s.kind == "signals" else 0.0 for s in sections]
-    overhead = sum(len(n) * NOTE_LINE + 12 for n in notes) + SECTION_GAP * (len(sections) - 1) + sum(heads)
-    count = sum(row_count(s) for s in sections)
-    pitch = max(LEAST_PITCH, min(MOST_PITCH, (area.bottom - area.top - overhead) / max(1, count)))
+    pitch = pitch_for(scene, sections, area)
     made: list[Group] = []
     top = area.top
-    for section, lines, head in zip(sections, notes, heads, strict=True):
-        top += head
-        height = row_count(section) * pitch
-        made += draw_section(scene, section, columns(scene, section, right, area), area.left, top, pitch)
-        made += note(scene, section, lines, area.left, top + height + 24)
-        top += height + len(lines) * NOTE_LINE + 12 + SECTION_GAP
+    for section in sections:
+        top += HEAD if section.kind == "signals" else 0
+        high = height(scene, section, pitch)
+        lines = position_notes(scene.sized.build, section, area.right - area.left)
+        made += draw_section(scene, section, columns(scene, section, right, area), area.left, (top, top + high), pitch)
+        made += note(scene, section, lines, area.left, top + high + 24)
+        top += high + note_height(lines) + SECTION_GAP
     return tuple(made)
 
 
-def row_count(section: Section) -> int:
-    """Rows, but never fewer than the words at the left need."""
-    return max(3 if section.kind == "host" else 1, len(section.rows))
+def note_height(lines: Sequence[str]) -> float:
+    return len(lines) * NOTE_LINE + 12 if lines else 0.0
+
+
+def height(scene: Scene, section: Section, pitch: float) -> float:
+    """Rows of a section, but never less than the words at their left need."""
+    least = info_height(scene, section) if section.kind == "host" else 0.0
+    return max(len(section.rows) * pitch, least)
+
+
+def needed(scene: Scene, sections: Sequence[Section], pitch: float, across: float) -> float:
+    """Height of all sections of a sheet at a pitch of the rows."""
+    notes = sum(note_height(position_notes(scene.sized.build, s, across)) for s in sections)
+    heads = sum(HEAD for s in sections if s.kind == "signals")
+    return sum(height(scene, s, pitch) for s in sections) + notes + heads + SECTION_GAP * (len(sections) - 1)
+
+
+def pitch_for(scene: Scene, sections: Sequence[Section], area: Box) -> float:
+    """The widest pitch, down to the least, at which the sheet is not too high."""
+    pitch = MOST_PITCH
+    while pitch > LEAST_PITCH and needed(scene, sections, pitch, area.right - area.left) > area.bottom - area.top:
+        pitch -= 1
+    return pitch
+
+
+def fits(scene: Scene, sections: Sequence[Section], area: Box) -> bool:
+    """Is there room for these sections on one sheet?"""
+    inner = inside(area)
+    return needed(scene, sections, LEAST_PITCH, inner.right - inner.left) <= inner.bottom - inner.top
+
+
+def inside(area: Box) -> Box:
+    return Box(area.left + 30, area.top + 16, area.right - 24, area.bottom - 20)
 
 
 def draw_section(
-    scene: Scene, section: Section, at: Columns, left: float, top: float, pitch: float
+    scene: Scene, section: Section, at: Columns, left: float, ends: tuple[float, float], pitch: float
 ) -> tuple[Group, ...]:
+    top, bottom = ends
     heights = [top + pitch * (n + 0.5) for n in range(len(section.rows))]
     made: list[Group] = [*bands(scene, section, at, heights, pitch)]
-    bottom = top + pitch * row_count(section)
     if section.kind == "host":
         made += host(scene, section, at, left, (top, bottom), heights)
     else:
@@ -171,7 +200,8 @@ def row(scene: Scene, section: Section, circuit: Circuit, at: Columns, y: float,
 
 def module_words(scene: Scene, circuit: Circuit, at: Columns, y: float) -> Group:
     left = next(iter(at.slots.values())).left if at.slots else at.load.left
-    text = Text(left, y - 14, "− of the panel’s own electronics")
+    words = fit("− of the panel’s own electronics", at.back.left - left)
+    text = Text(left, y - 14, words)
     return Group(scene.id(f"module-{circuit.number}"), circuit.title, circuit.title, (text,), circuit.number, layer=3)
 
 
@@ -193,7 +223,7 @@ def source_signal(scene: Scene, circuit: Circuit, at: Columns, y: float) -> Grou
 
 
 def signal_words(scene: Scene, left: float, top: float) -> tuple[Group, ...]:
-    marks = (Text(left, top - 14, "Signals and coils", STRONG, True),)
+    marks = (Text(left, top - 24, "Signals and coils", STRONG, True),)
     return (Group(scene.id("commands"), "Signals and coils", "what commands relays, links and channels", marks, layer=3),)
 
 
@@ -253,58 +283,61 @@ def bar_words(circuit: Circuit, at: Columns, y: float) -> tuple[Mark, ...]:
 def host_facts(scene: Scene, name: str) -> str:
     build = scene.sized.build
     worst = scene.sized.loads_a.get(name)
-    total = f"at worst {show.amps(worst)}, reserves included" if worst is not None else ""
+    total = f"worst case {show.amps(worst)}" if worst is not None else ""
     if name in build.panels:
         return "; ".join(part for part in (labels.panel_facts(build.panels[name]), total) if part)
     trait = build.blocks[name].part.block if name in build.blocks else None
-    return "; ".join(part for part in (f"{trait.positions} positions, {show.amps(trait.total_a)} in all" if trait else "", total) if part)
+    return "; ".join(part for part in (f"{trait.positions} positions; at most {show.amps(trait.total_a)}" if trait else "", total) if part)
 
 
 def incoming(
     scene: Scene, section: Section, at: Columns, left: float, ends: tuple[float, float]
 ) -> tuple[Group, ...]:
     """Words about the source, and a flag for each conductor that feeds it."""
-    build = scene.sized.build
-    name = section.host
-    y = ends[0] + 30
-    room = INFO - 40
-    marks: list[Mark] = [Text(left, y, labels.designation(build, name), 36, True)]
-    y += 8
-    for line in wrap(labels.title(build, name).capitalize(), room, BODY, bold=True, lines=2):
-        y += 33
-        marks.append(Text(left, y, line, BODY, True))
-    facts = [labels.place(build, labels.node_place(build, name)), *host_facts(scene, name).split("; ")]
-    if section.part:
-        facts.append(f"part {section.part}")
-    for fact in facts:
-        for line in wrap(fact, room, lines=2):
-            y += 31
-            marks.append(Text(left, y, line, colour=QUIET))
-    words = Group(scene.id(f"{name}-words"), labels.title(build, name), "; ".join(facts), tuple(marks), layer=3)
-    feeds = [c for c in build.circuits if c.kind in ("feeder", "tie") and c.target == name]
-    flags = feeder_flags(scene, section, feeds, at, left, (y + 24, ends[1]))
-    return (words, *flags)
-
-
-def feeder_flags(
-    scene: Scene, section: Section, feeds: Sequence[Circuit], at: Columns, left: float, ends: tuple[float, float]
-) -> tuple[Group, ...]:
-    build = scene.sized.build
     made: list[Group] = []
-    sources = [(f"from {labels.designation(build, c.source)} {c.source}", feeder_line(scene, c), c.number) for c in feeds]
-    if section.host in build.batteries:
-        sources = [("positive post", f"← sheet {scene.supply_sheet.get(section.host, 1)}", "")]
-    high, gap = 74.0, 10.0
-    room = max(1, int((ends[1] - ends[0] + gap) // (high + gap)))
-    y = ends[0]
-    for head, below, number in sources[:room]:
-        box = Box(left, y, at.bus - 34, y + high)
-        middle = y + high / 2
-        made.append(loads.reference(scene, f"from-{number or section.host}", head, below, box, number))
+    words, y = info_words(scene, section, left, ends[0])
+    name = labels.title(scene.sized.build, section.host)
+    text = host_facts(scene, section.host)
+    made.append(Group(scene.id(f"{section.host}-words"), name, text, words, layer=3))
+    for circuit, head, below in feeding(scene, section):
+        box = Box(left, y, at.bus - 34, y + FLAG)
+        middle = y + FLAG / 2
+        made.append(loads.reference(scene, f"from-{circuit or section.host}", head, below, box, circuit))
         marks = (Stroke(((box.right, middle), (at.bus, middle)), HEAVY), Round(at.bus, middle, 6, 1, INK, INK))
-        made.append(Group(scene.id(f"into-{number or section.host}"), head, below, marks, number, layer=1))
-        y += high + gap
+        made.append(Group(scene.id(f"into-{circuit or section.host}"), head, below, marks, circuit, layer=1))
+        y += FLAG + 10
     return tuple(made)
+
+
+def info_words(scene: Scene, section: Section, left: float, top: float) -> tuple[tuple[Mark, ...], float]:
+    """The source in words, and the height below them."""
+    build, name = scene.sized.build, section.host
+    room = INFO - 40
+    y = top + 34
+    marks: list[Mark] = [Text(left, y, labels.designation(build, name), LARGE, True)]
+    title = labels.title(build, name)
+    for line in wrap(title[:1].upper() + title[1:], room, SMALL, bold=True, lines=3):
+        y += 32
+        marks.append(Text(left, y, line, SMALL, True))
+    facts = [labels.place(build, labels.node_place(build, name)), *host_facts(scene, name).split("; ")]
+    facts += [f"part {section.part}"] if section.part else []
+    for line in (line for fact in facts for line in wrap(fact, room, lines=2)):
+        y += 31
+        marks.append(Text(left, y, line, colour=QUIET))
+    return tuple(marks), y + 20
+
+
+def info_height(scene: Scene, section: Section) -> float:
+    return info_words(scene, section, 0, 0)[1] + len(feeding(scene, section)) * (FLAG + 10)
+
+
+def feeding(scene: Scene, section: Section) -> list[tuple[str, str, str]]:
+    """(circuit number, from where, on which sheet) of each conductor that feeds a source."""
+    build, name = scene.sized.build, section.host
+    if name in build.batteries:
+        return [("", "positive post", f"← sheet {scene.supply_sheet.get(name, 1)}")]
+    feeds = [c for c in build.circuits if c.kind in ("feeder", "tie") and c.target == name]
+    return [(c.number, f"from {labels.designation(build, c.source)} {c.source}", feeder_line(scene, c)) for c in feeds]
 
 
 def feeder_line(scene: Scene, circuit: Circuit) -> str:

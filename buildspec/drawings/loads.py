@@ -68,8 +68,7 @@ def words(scene: Scene, circuit: Circuit) -> Words:
     build = scene.sized.build
     if circuit.kind == "reserve" and circuit.item in build.reserves:
         item = build.reserves[circuit.item]
-        place = labels.place(build, item.place)
-        return Words(item.designation, f"reserve: {circuit.title}", f"{labels.load_amps(scene.sized, circuit)} · {item.end}, {place}")
+        return Words(item.designation, f"reserve: {circuit.title}", f"{labels.load_amps(scene.sized, circuit)} · {item.end}")
     if circuit.kind in ("coil", "signal"):
         return command_words(scene, circuit)
     item_place = labels.place(build, labels.node_place(build, circuit.item))

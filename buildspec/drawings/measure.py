@@ -5,6 +5,8 @@ Lengths are in tenths of a millimetre, as everywhere on the sheets.
 
 from __future__ import annotations
 
+import re
+
 from buildspec.drawings.metrics import text_width
 
 ROOM = 1.08
@@ -19,6 +21,9 @@ TITLE = 42.0
 CAP = 0.73
 """Height of a capital as a share of the type size."""
 ELLIPSIS = "…"
+HELD = "\u00a0"
+UNITS = re.compile(r"(?<=\d) ((?:m?[AVW]|Ah|mm²?|m|mΩ|AWG|in|ft|l|kg|%)(?![\w²]))")
+"""A number and its unit stay on one line."""
 
 
 def width(text: str, size: float = SMALL, *, bold: bool = False) -> float:
@@ -40,7 +45,7 @@ def fit(text: str, room: float, size: float = SMALL, *, bold: bool = False) -> s
 def wrap(text: str, room: float, size: float = SMALL, *, bold: bool = False, lines: int = 99) -> tuple[str, ...]:
     """`text` in lines no wider than `room`, at most `lines` of them; what is too long is shortened."""
     made: list[str] = []
-    words = text.split()
+    words = [word.replace(HELD, " ") for word in UNITS.sub(HELD + r"\1", text).split(" ") if word]
     while words and len(made) < lines:
         count = 1
         while count < len(words) and width(" ".join(words[: count + 1]), size, bold=bold) <= room:

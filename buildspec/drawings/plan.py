@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Sequence
 from typing import NamedTuple
 
 from buildspec.drawings import labels
@@ -10,10 +10,7 @@ from buildspec.model import Circuit, Resolved
 
 MOST_ROWS = 16
 FEW_ROWS = 5
-SHARED_ROWS = 18
 DIRECT_ON_SUPPLY = 4
-SECTION_ROWS = 1.5
-"""Rows that the head of a further section takes."""
 
 
 class Section(NamedTuple):
@@ -34,6 +31,10 @@ class Ladder(NamedTuple):
     sections: tuple[Section, ...]
 
 
+Fits = Callable[[Sequence[Section]], bool]
+"""Is there room for these sections on one sheet?"""
+
+
 class Split(NamedTuple):
     """Circuits of the supply sheet, and the sheets of ladders after it."""
 
@@ -43,24 +44,24 @@ class Split(NamedTuple):
     ladders: tuple[Ladder, ...]
 
 
-def split(build: Resolved) -> Split:
+def split(build: Resolved, fits: Fits) -> Split:
     """Every circuit on exactly one sheet."""
     straight = [c for c in build.circuits if c.source in build.batteries and c.kind in ("load", "reserve")]
-    few = len(straight) <= DIRECT_ON_SUPPLY and all(len(c.contacts) < 2 for c in straight)
-    on_supply = tuple(c for c in build.circuits if is_supply(build, c) or (few and c in straight))
+    drawn_here = len(straight) <= DIRECT_ON_SUPPLY and all(len(c.contacts) < 2 for c in straight)
+    on_supply = tuple(c for c in build.circuits if is_supply(build, c) or (drawn_here and c in straight))
     drawn = {c.key for c in on_supply}
-    batteries = tuple(n for n in build.batteries if not few and any(c.source == n for c in straight))
+    batteries = tuple(n for n in build.batteries if not drawn_here and any(c.source == n for c in straight))
     hosts = (*build.panels, *build.blocks, *batteries)
     pages: list[Ladder] = []
     rest = [c for c in build.circuits if c.key not in drawn]
     commands = [c for c in rest if c.source not in hosts]
     for host in hosts:
         mine = sorted((c for c in rest if c.source == host), key=position)
-        pages += sheets_of(build, host, mine, commands)
+        pages += sheets_of(build, host, mine, commands, fits)
     left = [c for c in commands if not any(c in s.rows for p in pages for s in p.sections)]
-    for number, part in enumerate(parts(left, MOST_ROWS - 2)):
-        pages.append(Ladder(f"commands-{number + 1}", "Signals and coils", (Section("signals", "", part),)))
-    return Split(on_supply, batteries, tuple(shared(build, pages)))
+    for number, part in enumerate(divided(left, "signals", "", fits) if left else ()):
+        pages.append(Ladder(f"commands-{number + 1}", "Signals and coils", (part,)))
+    return Split(on_supply, batteries, tuple(shared(build, pages, fits)))
 
 
 def is_supply(build: Resolved, circuit: Circuit) -> bool:
@@ -92,43 +93,50 @@ def parts(rows: list[Circuit], most: int) -> Iterable[tuple[Circuit, ...]]:
         start += size
 
 
-def sheets_of(build: Resolved, host: str, rows: list[Circuit], commands: list[Circuit]) -> Iterable[Ladder]:
+def divided(rows: list[Circuit], kind: str, host: str, fits: Fits) -> list[Section]:
+    """Rows of one source as sections, each on a sheet of its own."""
+    for most in range(MOST_ROWS, 0, -1):
+        made = list(parts(rows, most))
+        count = len(made)
+        sections = [Section(kind, host, p, f"{n}/{count}" if count > 1 else "") for n, p in enumerate(made, start=1)]
+        if all(fits([s]) for s in sections):
+            break
+    return sections or [Section(kind, host, ())]
+
+
+def sheets_of(
+    build: Resolved, host: str, rows: list[Circuit], commands: list[Circuit], fits: Fits
+) -> Iterable[Ladder]:
     """The sheets of one source; commands of its circuits go with them where there is room."""
     name = f"{labels.designation(build, host)} {labels.title(build, host)}"
-    made = tuple(parts(rows, MOST_ROWS)) or ((),)
-    for number, part in enumerate(made):
-        count = f"{number + 1}/{len(made)}" if len(made) > 1 else ""
-        keys = {c.key for c in part} | {c.item for c in part if c.kind != "reserve"}
+    for section in divided(rows, "host", host, fits):
+        keys = {c.key for c in section.rows} | {c.item for c in section.rows if c.kind != "reserve"}
         mine = tuple(c for c in commands if c.item in keys)
-        if len(part) + len(mine) + SECTION_ROWS > MOST_ROWS:
-            mine = ()
-        sections = (Section("host", host, part, count), *((Section("signals", "", mine),) if mine else ()))
-        yield Ladder(host + (f"-{number + 1}" if count else ""), name + (f" ({count})" if count else ""), sections)
+        both = (section, Section("signals", "", mine)) if mine else (section,)
+        kept = both if fits(both) else (section,)
+        slug = host + (f"-{section.part[:-2]}" if section.part else "")
+        yield Ladder(slug.partition("/")[0], name + (f" ({section.part})" if section.part else ""), kept)
 
 
-def weight(page: Ladder) -> float:
-    rows = sum(max(3, len(s.rows)) if s.kind == "host" else len(s.rows) for s in page.sections)
-    return rows + SECTION_ROWS * (len(page.sections) - 1)
+def few(page: Ladder) -> bool:
+    return sum(len(s.rows) for s in page.sections) <= FEW_ROWS
+
+
+def shared(build: Resolved, pages: list[Ladder], fits: Fits) -> list[Ladder]:
+    """A source with few circuits shares a sheet with a neighbour; no sheet stays half empty for it."""
+    made: list[Ladder] = []
+    for page in pages:
+        last = made[-1] if made else None
+        if last is not None and (few(last) or few(page)) and fits((*last.sections, *page.sections)):
+            made[-1] = joined(build, last, page)
+        else:
+            made.append(page)
+    return made
 
 
 def joined(build: Resolved, first: Ladder, second: Ladder) -> Ladder:
     """Two sheets on one, named after all that is on it."""
     sections = (*first.sections, *second.sections)
     hosts = [labels.designation(build, s.host) for s in sections if s.host]
-    return Ladder(first.slug, f"Circuits of {labels.listed(hosts)}" if hosts else first.title, sections)
-
-
-def shared(build: Resolved, pages: list[Ladder]) -> list[Ladder]:
-    """A source with few circuits shares a sheet with the next one; no sheet stays half empty for it."""
-    made: list[Ladder] = []
-    for page in pages:
-        last = made[-1] if made else None
-        if (
-            last is not None
-            and min(weight(last), weight(page)) <= FEW_ROWS
-            and weight(last) + weight(page) + SECTION_ROWS <= SHARED_ROWS
-        ):
-            made[-1] = joined(build, last, page)
-        else:
-            made.append(page)
-    return made
+    title = f"Circuits of {labels.listed(hosts)}" if len(set(hosts)) > 1 else first.title
+    return Ladder(first.slug, title, sections)

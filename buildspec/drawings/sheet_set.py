@@ -10,7 +10,7 @@ from buildspec.drawings import supply as supplies
 from buildspec.drawings.marks import Group, Page
 from buildspec.drawings.plan import Ladder, Split
 from buildspec.drawings.strands import Scene
-from buildspec.drawings.units import Unit
+from buildspec.drawings.units import Leaf
 from buildspec.model import Sized
 from buildspec.packet import Sheet
 
@@ -21,7 +21,7 @@ class Outline(NamedTuple):
     """What stands on which sheet, before anything is drawn."""
 
     split: Split
-    supply: tuple[tuple[Unit, ...], ...]
+    supply: tuple[Leaf, ...]
     size: tuple[float, float]
 
     @property
@@ -52,19 +52,21 @@ def pages(sized: Sized) -> tuple[Page, ...]:
 def outline(sized: Sized) -> Outline:
     build = sized.build
     size = titleblock.PAPERS.get(build.practice.paper, titleblock.PAPERS["A4"])
-    split = planning.split(build)
-    blank = Scene(sized, 1, {}, {}, {})
-    supply = supplies.pages(blank, split.supply, split.direct, titleblock.area(*size))
+    blank, area = Scene(sized, 1, {}, {}, {}), titleblock.area(*size)
+    split = planning.split(build, lambda sections: ladder.fits(blank, sections, area))
+    supply = supplies.pages(blank, split.supply, split.direct, area)
     return Outline(split, supply, size)
 
 
 def referenced(sized: Sized, found: Outline) -> Scene:
     """On which sheet everything is, for references both ways."""
     circuits = {c.key: 1 for c in found.split.supply}
-    devices = {name: 1 for name in (*sized.build.batteries, *sized.build.isolation)}
+    devices: dict[str, int] = {}
     nodes: dict[str, int] = {}
-    for number, chosen in enumerate(found.supply, start=1):
-        for unit in chosen:
+    for number, leaf in enumerate(found.supply, start=1):
+        devices |= {name: number for name in leaf.new}
+        circuits |= {c.key: number for c in leaf.bonds}
+        for unit in leaf.units:
             circuits |= {c.key: number for c in unit.circuits}
             if unit.kind == "device":
                 devices[unit.name] = number
@@ -82,7 +84,7 @@ def supply_page(scene: Scene, found: Outline, index: int) -> Page:
     title = SUPPLY_TITLE + (f" ({number}/{len(found.supply)})" if len(found.supply) > 1 else "")
     slug = "supply" + (f"-{number}" if len(found.supply) > 1 else "")
     area = titleblock.area(*found.size)
-    drawn = supplies.draw(scene, found.supply[index], found.split.supply, area, first=index == 0)
+    drawn = supplies.draw(scene, found.supply[index], area)
     return page(scene, found, slug, title, drawn)
 
 

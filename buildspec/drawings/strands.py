@@ -16,6 +16,8 @@ PAD = 14.0
 PILL = 29.0
 GAP = 7.0
 ASCENT = SMALL * CAP
+MOST_PLACE = 120.0
+"""Of the place of a contact, beside its designation."""
 THIN_KINDS = ("signal", "coil", "module")
 
 
@@ -142,36 +144,41 @@ def coil_reference(scene: Scene, item: Contact) -> str:
     for circuit in scene.sized.build.circuits:
         if circuit.kind in ("coil", "signal") and circuit.target_designation == item.designation:
             sheet = scene.circuit_sheet.get(circuit.key, scene.number)
-            return f"coil {circuit.number}" + (f" → sheet {sheet}" if sheet != scene.number else "")
+            return f"{circuit.number} → sheet {sheet}" if sheet != scene.number else f"coil {circuit.number}"
     return ""
 
 
-def contact_words(scene: Scene, circuit: Circuit, item: Contact) -> tuple[str, str]:
-    """(designation, what works it)."""
+def contact_words(scene: Scene, circuit: Circuit, item: Contact) -> str:
+    """What works it, or where a hand finds it."""
     if item.kind == "switch":
-        place = "" if item.part is None else labels.place(scene.sized.build, item.place)
-        return item.designation, place
-    return item.designation, coil_reference(scene, item)
+        return "" if item.part is None else labels.place(scene.sized.build, item.place)
+    return coil_reference(scene, item)
 
 
 def contact_width(scene: Scene, circuit: Circuit, item: Contact) -> float:
-    return max(2 * symbols.CONTACT_HALF, width(item.designation, bold=True), min(150, width(contact_words(scene, circuit, item)[1])))
+    name, words = width(item.designation, bold=True), width(contact_words(scene, circuit, item))
+    below = name + 8 + min(MOST_PLACE, words) if item.kind == "switch" else words
+    return max(2 * symbols.CONTACT_HALF, name, below)
 
 
 def contact(scene: Scene, circuit: Circuit, item: Contact, x: float, y: float) -> Group:
     """Make contact on its conductor."""
-    name, worked = contact_words(scene, circuit, item)
+    worked = contact_words(scene, circuit, item)
     manual = item.kind == "switch"
+    low = y + 12 + ASCENT
     marks: list[Mark] = [*symbols.contact(x, y, manual=manual, held=manual and item.momentary)]
     if manual:
-        marks.append(Text(x + 16, y - 26, name, SMALL, True))
+        name, shown = width(item.designation, bold=True), fit(worked, MOST_PLACE)
+        left = x - (name + (8 + width(shown) if shown else 0)) / 2
+        marks.append(Text(left, low, item.designation, SMALL, True))
+        marks += [Text(left + name + 8, low, shown, colour=QUIET)] if shown else []
     else:
-        marks.append(Text(x, y - 28, name, SMALL, True, "middle"))
-    marks.append(Text(x, y + 12 + ASCENT, fit(worked, contact_width(scene, circuit, item) + PAD), anchor="middle", colour=QUIET))
-    title = f"{name} · {item.title}"
+        marks.append(Text(x, y - 28, item.designation, SMALL, True, "middle"))
+        marks += [Text(x, low, worked, anchor="middle", colour=QUIET)] if worked else []
+    title = f"{item.designation} · {item.title}"
     desc = f"{item.kind} contact in circuit {circuit.number}, {labels.place(scene.sized.build, item.place)}. {worked}"
     box = Box(x - symbols.CONTACT_HALF, y - 20, x + symbols.CONTACT_HALF, y + 8)
-    return Group(scene.id(name), title, desc, tuple(m for m in marks if not (isinstance(m, Text) and not m.text)), circuit.number, box)
+    return Group(scene.id(item.designation), title, desc, tuple(marks), circuit.number, box)
 
 
 def piece_width(scene: Scene, circuit: Circuit, piece: Piece) -> float:

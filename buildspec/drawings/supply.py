@@ -5,23 +5,30 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from buildspec.drawings import cards, labels, loads, placement, routing, rows, strands, units
+from buildspec.drawings import cards, labels, loads, placement, routing, rows, strands, symbols, units
 from buildspec.drawings.marks import Box, Group, Line, Mark, Point, Rect, Round, Stroke, Text
 from buildspec.drawings.measure import SMALL, fit, wrap
 from buildspec.drawings.palette import BAND, HEAVY, INK, LINE, QUIET
 from buildspec.drawings.rows import Slot
 from buildspec.drawings.strands import Scene
-from buildspec.drawings.units import DEVICE_WIDTH, HEADROOM, RETURN, SOURCE_WIDTH, TARGET_WIDTH, Graph, Strip, Thing, Unit
+from buildspec.drawings.units import DEVICE_WIDTH, HEADROOM, RETURN, SOURCE_WIDTH, TARGET_WIDTH, Graph, Leaf, Strip, Thing
 from buildspec.model import Circuit
 
-GAP = 22.0
-"""Least distance between two boxes of a column."""
 LANE = 100.0
 LEAST_LANE = 60.0
 LEAST_DEVICE, LEAST_TARGET = 420.0, 400.0
 MOST_STRETCH = 1.35
+SLACK = 80.0
+"""Height kept for things to move when conductors are made straight."""
+MOST_TOP = 40.0
+"""Of the spare height, above the drawing."""
+CLEAR = 22.0
+CONTACT_INSET = 70.0
+"""From the edge of column 2 to a contact in it."""
+NUDGE = 60.0
+"""How far a battery moves to bring its post level with a conductor."""
 PORT_GAP = 56.0
-PORT_INSET = 34.0
+PORT_INSET = 28.0
 FOOT_LINE = 34.0
 
 
@@ -40,76 +47,102 @@ class Spread(NamedTuple):
     widths: tuple[float, float, float, float]
 
 
-def placed(scene: Scene, chosen: Sequence[Unit], bonds: Sequence[Circuit], *, first: bool) -> tuple[Graph, dict[str, float]]:
-    """A page as the layout engine sees it."""
-    found = units.graph(scene, chosen, bonds, first=first)
+def placed(scene: Scene, leaf: Leaf, area: Box) -> tuple[Graph, dict[str, float]]:
+    """A page as the layout engine places it, moved into the area and spread out a little where there is room."""
+    found = units.graph(scene, leaf)
+    columns = units.number_width(found.strips) + sum(units.strip_widths(scene, found.strips).values())
+    found = units.with_words(scene, found, cut_to(area.right - area.left - SOURCE_WIDTH - columns)[0])
     nodes, edges = units.engine_graph(scene, found)
-    return found, dict(placement.place(nodes, edges, GAP))
+    heights = placement.place(nodes, edges, units.STRIP_GAP)
+    top, bottom = extent(found, heights)
+    room = area.bottom - area.top
+    factor = max(1.0, min(MOST_STRETCH, (room - SLACK) / max(1.0, bottom - top)))
+    grown = found._replace(things=tuple(taller(found, t, factor) for t in found.things))
+    spread_out = {key: y * factor for key, y in heights.items()}
+    top, bottom = extent(grown, spread_out)
+    moved = aligned(grown, spread_out, (top, max(bottom, top + room)))
+    top, bottom = extent(grown, moved)
+    spare = max(0.0, room - (bottom - top))
+    return grown, {key: float(round(y - top + area.top + min(spare / 2, MOST_TOP))) for key, y in moved.items()}
+
+
+def taller(found: Graph, thing: Thing, factor: float) -> Thing:
+    """A device that still spans its conductors when they are spread out."""
+    if thing.kind != "device":
+        return thing
+    arriving = sum(1 for s in found.strips if s.target == thing.key)
+    return thing._replace(height=thing.height + (factor - 1) * (arriving - 1) * (units.STRIP + units.STRIP_GAP))
 
 
 def extent(found: Graph, heights: Mapping[str, float]) -> tuple[float, float]:
     """Top and bottom of a placed page."""
-    boxes = [(heights[t.key], t.height) for t in found.things] + [(heights[f"strip {s.key}"], 96.0) for s in found.strips]
+    boxes = [(heights[t.key], t.height) for t in found.things]
+    boxes += [(heights[f"strip {s.key}"], units.STRIP) for s in found.strips]
     return min((y - h / 2 for y, h in boxes), default=0), max((y + h / 2 for y, h in boxes), default=0)
 
 
-def pages(scene: Scene, circuits: Sequence[Circuit], direct: Sequence[str], area: Box) -> tuple[tuple[Unit, ...], ...]:
-    """The units of each supply page: as many as fit in height."""
-    waiting = list(units.units(scene.sized.build, circuits, direct))
-    bonds = [c for c in circuits if c.kind == "bond"]
-    made: list[tuple[Unit, ...]] = []
+def inside(scene: Scene, area: Box, *, first: bool) -> Box:
+    """The part of a page for the drawing itself; the first page has a foot."""
+    foot_room = foot_height(scene, area) if first else 24
+    return Box(area.left + 30, area.top + 48, area.right - 24, area.bottom - foot_room)
+
+
+def pages(scene: Scene, circuits: Sequence[Circuit], direct: Sequence[str], area: Box) -> tuple[Leaf, ...]:
+    """The pages of the supply: on each one as many units as fit in height."""
+    build = scene.sized.build
+    waiting = list(units.units(build, circuits, direct))
+    made: list[Leaf] = []
     while waiting or not made:
-        first = not made
-        room = area.bottom - area.top - 50 - (foot_height(scene, area) if first else 0)
+        inner = inside(scene, area, first=not made)
+        room = inner.bottom - inner.top
         count = len(waiting)
         while count > 1:
-            found, heights = placed(scene, waiting[:count], bonds if first else (), first=first)
-            top, bottom = extent(found, heights)
+            top, bottom = extent(*placed(scene, units.leaf(build, waiting[:count], circuits, made), inner))
             if bottom - top <= room:
                 break
             count -= max(1, int(count * (1 - room / (bottom - top)) * 0.5))
-        made.append(tuple(waiting[:count]))
+        made.append(units.leaf(build, waiting[:count], circuits, made))
         waiting = waiting[count:]
     return tuple(made)
 
 
-def draw(scene: Scene, chosen: Sequence[Unit], circuits: Sequence[Circuit], area: Box, *, first: bool) -> tuple[Group, ...]:
+def draw(scene: Scene, leaf: Leaf, area: Box) -> tuple[Group, ...]:
     """One supply page."""
-    bonds = [c for c in circuits if c.kind == "bond"] if first else []
-    found, heights = placed(scene, chosen, bonds, first=first)
-    inner = Box(area.left + 30, area.top + 48, area.right - 24, area.bottom - (foot_height(scene, area) if first else 24))
-    at = spread(scene, found, stretched(found, heights, inner), inner)
+    inner = inside(scene, area, first=leaf.first)
+    at = spread(scene, *placed(scene, leaf, inner), inner)
     made: list[Group] = [*bands(scene, at)]
-    made += sources(scene, at, bonds)
+    made += sources(scene, at, leaf)
     made += targets(scene, at)
     made += wires(scene, at)
-    return (*made, *(foot(scene, area) if first else ()))
+    return (*made, *(foot(scene, area) if leaf.first else ()))
 
 
-def stretched(found: Graph, heights: Mapping[str, float], area: Box) -> dict[str, float]:
-    """Heights moved into the area, spread out a little where there is room."""
-    top, bottom = extent(found, heights)
-    high = max(1.0, bottom - top)
-    factor = max(1.0, min(MOST_STRETCH, (area.bottom - area.top) / high))
-    offset = max(0.0, (area.bottom - area.top - high * factor) / 2)
-    grown = {key: (y - top) * factor + area.top + min(offset, 40) for key, y in heights.items()}
-    return aligned(found, grown)
-
-
-def aligned(found: Graph, heights: dict[str, float]) -> dict[str, float]:
-    """What a conductor passes straight through moves to the conductor's height where nothing is in the way."""
+def aligned(found: Graph, heights: Mapping[str, float], ends: tuple[float, float]) -> dict[str, float]:
+    """Things move a little, as far as nothing is in the way, so that conductors run straight."""
     made = dict(heights)
-    follow = dict(found.links)
-    things = {t.key: t for t in found.things}
-    for strip in found.strips:
-        for key in (strip.target, follow.get(strip.target, "")):
-            thing = things.get(key)
-            if thing and thing.kind in ("pass", "contact", "flag", "load"):
-                wanted = made[f"strip {strip.key}"] + thing.height / 2 - port_offset(thing)
-                others = [(made[t.key], t.height) for t in found.things if t.rank == thing.rank and t.key != key]
-                if all(abs(wanted - y) >= (thing.height + h) / 2 + 6 for y, h in others):
-                    made[key] = wanted
+    for thing in sorted(found.things, key=lambda t: t.rank):
+        here, wanted = made[thing.key], wish(found, made, thing)
+        others = [(made[t.key], (t.height + thing.height) / 2 + CLEAR) for t in found.things if t.rank == thing.rank and t.key != thing.key]
+        lowest = max((y + room for y, room in others if y < here), default=ends[0] + thing.height / 2)
+        highest = min((y - room for y, room in others if y >= here), default=ends[1] - thing.height / 2)
+        made[thing.key] = max(min(wanted, max(highest, here)), min(lowest, here))
     return made
+
+
+def wish(found: Graph, heights: Mapping[str, float], thing: Thing) -> float:
+    """The height at which the conductors of a thing run straightest."""
+    here = heights[thing.key]
+    before = [heights[f"strip {s.key}"] for s in found.strips if s.target == thing.key]
+    before += [heights[a] for a, b in found.links if b == thing.key]
+    if thing.kind == "device":
+        below = RETURN if returned(found, thing) else 0
+        return (min(before) + max(before)) / 2 + (below - HEADROOM) / 2
+    if thing.kind == "battery":
+        leaving = [heights[f"strip {s.key}"] for s in found.strips if s.source == thing.key]
+        port_y = here - thing.height / 2 + port_offset(thing)
+        near = min(leaving, key=lambda y: abs(y - port_y), default=port_y)
+        return here + near - port_y if abs(near - port_y) < NUDGE else here
+    return before[0] + thing.height / 2 - port_offset(thing) if before else here
 
 
 def port_offset(thing: Thing) -> float:
@@ -119,7 +152,7 @@ def port_offset(thing: Thing) -> float:
     if thing.kind == "alternator":
         return HEADROOM + 22
     if thing.kind in ("signal", "node"):
-        return HEADROOM + 42
+        return HEADROOM + 54
     return 40 if thing.kind == "load" else thing.height / 2
 
 
@@ -165,28 +198,28 @@ def body_of(at: Spread, thing: Thing) -> Box:
     box = box_of(at, thing)
     below = 0.0
     if thing.kind == "battery":
-        below = RETURN if thing.circuit else 46
-    elif thing.kind == "device" and returned(at, thing):
+        below = RETURN if thing.circuit else units.OWN
+    elif thing.kind == "device" and returned(at.graph, thing):
         below = RETURN
     return Box(box.left, box.top + HEADROOM, box.right, box.bottom - below)
 
 
-def returned(at: Spread, thing: Thing) -> bool:
-    return any(s.circuit.returns for s in at.graph.strips if s.target == thing.key)
+def returned(found: Graph, thing: Thing) -> bool:
+    return any(s.circuit.returns for s in found.strips if s.target == thing.key)
 
 
 # ------------------------------------------------------------------------------- columns 0, 2 and 3
 
 
-def sources(scene: Scene, at: Spread, bonds: Sequence[Circuit]) -> tuple[Group, ...]:
+def sources(scene: Scene, at: Spread, leaf: Leaf) -> tuple[Group, ...]:
     made: list[Group] = []
-    starts = [t.name for t in at.graph.things if t.kind == "battery"]
+    charged = units.charged(scene.sized.build)
     for thing in at.graph.things:
         y = port(at, thing)
         if thing.kind == "battery":
-            made += cards.battery(scene, thing.name, body_of(at, thing), y, thing.circuit)
+            made += cards.battery(scene, thing.name, body_of(at, thing), y, thing.circuit, new=thing.name in leaf.new)
         elif thing.kind == "alternator":
-            made += cards.alternator(scene, body_of(at, thing), y, starts[0])
+            made += cards.alternator(scene, body_of(at, thing), y, charged)
         elif thing.kind in ("signal", "node"):
             made += cards.signal(scene, thing.name, body_of(at, thing), y)
     return tuple(made)
@@ -228,7 +261,7 @@ def ports(at: Spread, thing: Thing) -> tuple[tuple[Strip, float], ...]:
     low = box.top + PORT_INSET
     for index, strip in enumerate(mine):
         high = box.bottom - PORT_INSET - PORT_GAP * (len(mine) - 1 - index)
-        y = min(max(at.heights[f"strip {strip.key}"], low), high)
+        y = float(round(min(max(at.heights[f"strip {strip.key}"], low), high)))
         made.append((strip, y))
         low = y + PORT_GAP
     return tuple(made)
@@ -237,17 +270,17 @@ def ports(at: Spread, thing: Thing) -> tuple[tuple[Strip, float], ...]:
 # --------------------------------------------------------------------------------------- conductors
 
 
-def source_nets(at: Spread) -> tuple[routing.Net, ...]:
+def source_nets(scene: Scene, at: Spread) -> tuple[routing.Net, ...]:
     """One net for each source: its port, and the height of every strip that leaves it."""
     made: list[routing.Net] = []
-    starts = [t for t in at.graph.things if t.kind == "battery"]
+    charged = units.charged(scene.sized.build)
     alternator = [port(at, t) for t in at.graph.things if t.kind == "alternator"]
     for thing in at.graph.things:
         if thing.rank != 0 or thing.kind == "alternator":
             continue
         heights = [at.heights[f"strip {s.key}"] for s in at.graph.strips if s.source == thing.key]
         heights += [at.heights[f"pass-{t.key}"] for t in at.graph.things if t.kind == "more" and t.name == thing.name]
-        lefts = [port(at, thing), *(alternator if thing is starts[:1][0] else ())] if starts else [port(at, thing)]
+        lefts = [port(at, thing), *(alternator if thing.key == charged else ())]
         if heights or len(lefts) > 1:
             made.append(routing.Net(thing.key, tuple(lefts), tuple(heights)))
     return tuple(made)
@@ -257,7 +290,7 @@ def bars(scene: Scene, at: Spread, lanes: Mapping[str, float]) -> tuple[Group, .
     """The positive post of each source, drawn out as a bar with a dot for each cable lug."""
     made: list[Group] = []
     edge = at.left[0] + SOURCE_WIDTH
-    for net in source_nets(at):
+    for net in source_nets(scene, at):
         if net.key not in lanes:
             continue
         x = lanes[net.key]
@@ -265,7 +298,8 @@ def bars(scene: Scene, at: Spread, lanes: Mapping[str, float]) -> tuple[Group, .
         heavy = HEAVY if battery else LINE
         marks: list[Mark] = [Stroke(((edge, y), (x, y)), heavy) for y in net.left]
         marks.append(Stroke(((x, net.low), (x, net.high)), heavy))
-        marks += [Round(x, y, 6, 1, INK, INK) for y in (*net.left, *net.right)]
+        dots = (*net.right, *(y for y in net.left if net.low < y < net.high))
+        marks += [Round(x, y, 6, 1, INK, INK) for y in dots]
         name = labels.designation(scene.sized.build, net.key)
         made.append(Group(scene.id(f"{name}-post"), f"{name} +", "one post, every lug on it", tuple(marks), layer=2))
     return tuple(made)
@@ -274,7 +308,7 @@ def bars(scene: Scene, at: Spread, lanes: Mapping[str, float]) -> tuple[Group, .
 def wires(scene: Scene, at: Spread) -> tuple[Group, ...]:
     """Posts, strips, and every conductor on to what it feeds."""
     edge = at.left[0] + SOURCE_WIDTH
-    posts = routing.lane_positions(source_nets(at), edge + 16, at.left[1] - 16)
+    posts = routing.lane_positions(source_nets(scene, at), edge + 16, at.left[1] - 16)
     things = {t.key: t for t in at.graph.things}
     arrivals = {s.key: y for t in at.graph.things if t.kind in ("device", "tie") for s, y in ports(at, t)}
     arrivals |= {s.key: at.heights[s.target] for s in at.graph.strips if s.key not in arrivals}
@@ -293,7 +327,8 @@ def wires(scene: Scene, at: Spread) -> tuple[Group, ...]:
 def tail(at: Spread, strip: Strip, y: float, lane: float | None, last: Mapping[str, float]) -> tuple[Point, ...]:
     """From the end of a strip to the device or, through column 2, to what is fed."""
     target = next(t for t in at.graph.things if t.key == strip.target)
-    first = routing.way((at.right, at.heights[f"strip {strip.key}"]), lane, (at.left[2], y))[1:]
+    edge = at.left[2] + (CONTACT_INSET if target.kind == "contact" else 0)
+    first = routing.way((at.right, at.heights[f"strip {strip.key}"]), lane, (edge, y))[1:]
     return (*first, *beyond(at, target, last)) if target.kind == "pass" else first
 
 
@@ -337,8 +372,13 @@ def middle(
     circuit = thing.circuit
     if thing.kind == "contact" and circuit:
         y = at.heights[thing.key]
-        slots = rows.placed(rows.widths(scene, [(circuit, thing.pieces)]), at.left[2] + 4)
-        return rows.row(scene, circuit, thing.pieces, slots, y, (at.left[2], at.left[2] + at.widths[2]), beyond(at, thing, last)[1:])
+        slots = rows.placed(rows.widths(scene, [(circuit, thing.pieces)]), at.left[2])
+        first = rows.named(thing.pieces)[0][0]
+        start = at.left[2] + CONTACT_INSET
+        slots[first] = Slot(start + symbols.CONTACT_HALF - slots[first].width / 2, slots[first].width)
+        ends = (start, at.left[2] + at.widths[2])
+        drawn = rows.row(scene, circuit, thing.pieces, slots, y, ends, beyond(at, thing, last)[1:])
+        return tuple(g for g in drawn if not g.id.startswith(scene.id("inner")))
     if thing.kind == "more":
         y = at.heights[f"pass-{thing.key}"]
         points: tuple[Point, ...] = ((posts.get(thing.name, at.left[1]), y), (at.left[3] - 40, y), (at.left[3] - 40, at.heights[thing.key]), (at.left[3], at.heights[thing.key]))
@@ -405,8 +445,8 @@ def band(scene: Scene, at: Spread, things: Sequence[Thing]) -> tuple[Group, ...]
         return ()
     boxes = [box_of(at, t) for t in things]
     above = 0 if things[0].rank in (0, 2) and things[0].kind != "contact" else 44
-    box = Box(boxes[0].left - 14, min(b.top for b in boxes) - above - 6, boxes[0].right + 12, max(b.bottom for b in boxes) + 8)
-    label = Text(box.left + 16, box.top + 32, fit(words.upper(), box.right - box.left - 30, bold=True), SMALL, True, colour=QUIET)
+    box = Box(boxes[0].left - 14, min(b.top for b in boxes) - above - 4, boxes[0].right + 12, max(b.bottom for b in boxes) + 4)
+    label = Text(box.left + 16, box.top + 32, fit(words, box.right - box.left - 30, bold=True), SMALL, True, colour=QUIET)
     name = scene.id(f"place-{words}")
     return (Group(name, words, f"place: {words}", (Rect(box, BAND, radius=16), label), layer=0),)
 

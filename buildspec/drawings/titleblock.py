@@ -15,7 +15,7 @@ HEADING = 62.0
 LANGUAGE = "en"
 PAPERS = {"A4": (2970.0, 2100.0), "Letter": (2794.0, 2159.0)}
 """Landscape, in tenths of a millimetre: ISO 216 A4, ANSI/ASME Y14.1 A."""
-SHARES = (0.24, 0.34, 0.2, 0.11, 0.11)
+SHARES = (0.23, 0.32, 0.26, 0.1, 0.09)
 
 
 class Field(NamedTuple):
@@ -62,7 +62,7 @@ def field(item: Field, left: float, top: float, room: float) -> tuple[Mark, ...]
     size = largest(item.value, room, item.sizes, bold=item.bold)
     return (
         Text(left, top, item.label, SMALL, colour=QUIET),
-        Text(left, top + 40, fit(item.value, room, size, bold=item.bold), size, item.bold),
+        Text(left, top + 43, fit(item.value, room, size, bold=item.bold), size, item.bold),
     )
 
 

@@ -16,10 +16,15 @@ from buildspec.model import Circuit, Resolved
 
 SOURCE_WIDTH = 430.0
 BATTERY = 220.0
-LOAD = 150.0
+LOAD = 226.0
+STRIP = 96.0
+STRIP_GAP = 26.0
+"""Height of a strip, and the least distance between two boxes of a column."""
+OWN = 46.0
+"""For the vehicle's own negative."""
 DEVICE_WIDTH = 520.0
 TARGET_WIDTH = 600.0
-RETURN = 110.0
+RETURN = 126.0
 """For a return that hangs down."""
 HEADROOM = 40.0
 """For the name of the place above what stands in a band."""
@@ -29,9 +34,20 @@ class Unit(NamedTuple):
     """Circuits that are drawn together: a charger with input, output and wake; a link; a feeder."""
 
     kind: str
-    """`device`, `tie`, `feeder`, `load`, `more`."""
+    """`source` (a battery that nothing leaves), `device`, `tie`, `feeder`, `load`, `more`."""
     name: str
     circuits: tuple[Circuit, ...]
+
+
+class Leaf(NamedTuple):
+    """One page of the supply. A battery's negative and the alternator are drawn where the battery comes first."""
+
+    units: tuple[Unit, ...]
+    bonds: tuple[Circuit, ...]
+    alternator: bool
+    new: tuple[str, ...]
+    """Batteries that were on no page before."""
+    first: bool
 
 
 class Strip(NamedTuple):
@@ -75,28 +91,44 @@ def units(build: Resolved, circuits: Sequence[Circuit], direct: Sequence[str]) -
     made += [Unit("feeder", c.item, (c,)) for c in circuits if c.kind == "feeder"]
     made += [Unit("load", c.item, (c,)) for c in circuits if c.kind in ("load", "reserve")]
     made += [Unit("more", name, ()) for name in direct]
-    return tuple(made)
+    used = sources(build, made)
+    return (*(Unit("source", name, ()) for name in build.batteries if name not in used), *made)
 
 
-def sources(build: Resolved, chosen: Sequence[Unit], *, first: bool) -> tuple[str, ...]:
+def leaf(build: Resolved, chosen: Sequence[Unit], circuits: Sequence[Circuit], before: Sequence[Leaf]) -> Leaf:
+    """A page with these units, after the pages before it."""
+    seen = {name for page in before for name in sources(build, page.units)}
+    new = [name for name in sources(build, chosen) if name not in seen]
+    bonds = tuple(c for c in circuits if c.kind == "bond" and c.source in new)
+    alternator = build.vehicle.alternator is not None and charged(build) in new
+    return Leaf(tuple(chosen), bonds, alternator, tuple(n for n in new if n in build.batteries), not before)
+
+
+def charged(build: Resolved) -> str:
+    """The battery at the alternator: the first one of the start side, or the first one."""
+    starts = [name for name, item in build.batteries.items() if item.role == "start"]
+    return next(iter([*starts, *build.batteries]), "")
+
+
+def sources(build: Resolved, chosen: Sequence[Unit]) -> tuple[str, ...]:
     """Batteries, signals and nodes at the left of a page, start batteries first."""
     named = [c.source for u in chosen for c in u.circuits]
     named += [c.target for u in chosen for c in u.circuits if c.kind in ("link", "tie") and c.target in build.batteries]
-    named += [u.name for u in chosen if u.kind == "more"]
+    named += [u.name for u in chosen if u.kind in ("more", "source")]
     order = sorted(build.batteries, key=lambda n: build.batteries[n].role != "start")
-    kept = [n for n in order if first or n in named]
+    kept = [n for n in order if n in named]
     return (*kept, *(n for n in dict.fromkeys(named) if n not in build.batteries))
 
 
-def graph(scene: Scene, chosen: Sequence[Unit], bonds: Sequence[Circuit], *, first: bool) -> Graph:
+def graph(scene: Scene, page: Leaf) -> Graph:
     """Everything of one page."""
     build = scene.sized.build
     things: list[Thing] = []
-    if first and build.vehicle.alternator and build.batteries:
+    if page.alternator:
         things.append(Thing("alternator", "alternator", 0, "alternator", 150 + HEADROOM))
-    for name in sources(build, chosen, first=first):
-        things.append(source_thing(build, name, bonds))
-    made = [unit_parts(scene, unit) for unit in chosen]
+    for name in sources(build, page.units):
+        things.append(source_thing(build, name, page.bonds))
+    made = [unit_parts(scene, unit) for unit in page.units if unit.kind != "source"]
     return Graph(
         (*things, *(t for part in made for t in part.things)),
         tuple(s for part in made for s in part.strips),
@@ -107,8 +139,8 @@ def graph(scene: Scene, chosen: Sequence[Unit], bonds: Sequence[Circuit], *, fir
 def source_thing(build: Resolved, name: str, bonds: Sequence[Circuit]) -> Thing:
     if name in build.batteries:
         bond = next((c for c in bonds if c.source == name), None)
-        return Thing(name, "battery", 0, name, BATTERY + HEADROOM + (RETURN if bond else 46), bond)
-    return Thing(name, "signal" if name in build.signals else "node", 0, name, 84 + HEADROOM)
+        return Thing(name, "battery", 0, name, BATTERY + HEADROOM + (RETURN if bond else OWN), bond)
+    return Thing(name, "signal" if name in build.signals else "node", 0, name, 108 + HEADROOM)
 
 
 def unit_parts(scene: Scene, unit: Unit) -> Graph:
@@ -136,9 +168,23 @@ def device_parts(scene: Scene, unit: Unit) -> Graph:
         else:
             strips.append(Strip(circuit.key, circuit.source, unit.name, circuit, pieces(circuit), True))
     back = any(c.returns for c in unit.circuits)
-    body = cards.device_height(scene, scene.sized.build.isolation[unit.name], len(strips))
-    height = body + HEADROOM + (RETURN if back else 0)
+    straight = (STRIP + STRIP_GAP) * (len(strips) - 1) + 60
+    height = straight + HEADROOM + (RETURN if back else 0)
     return Graph((Thing(unit.name, "device", 2, unit.name, height, unit.circuits[0]),), tuple(strips), ())
+
+
+def with_words(scene: Scene, found: Graph, width: float) -> Graph:
+    """The same page with devices as high as their words need at this width."""
+    isolation = scene.sized.build.isolation
+    made: list[Thing] = []
+    for thing in found.things:
+        if thing.kind == "device":
+            mine = [s for s in found.strips if s.target == thing.key]
+            back = RETURN if any(s.circuit.returns for s in mine) else 0
+            words = cards.device_height(scene, isolation[thing.name], len(mine), width) + HEADROOM + back
+            thing = thing._replace(height=max(thing.height, words))
+        made.append(thing)
+    return found._replace(things=tuple(made))
 
 
 def halves(found: tuple[Piece, ...]) -> tuple[tuple[Piece, ...], tuple[Piece, ...]]:
@@ -185,12 +231,11 @@ def engine_graph(scene: Scene, found: Graph) -> tuple[tuple[Node, ...], tuple[Ed
     wide = number_width(found.strips) + sum(strip_widths(scene, found.strips).values())
     across = {0: SOURCE_WIDTH, 2: DEVICE_WIDTH, 3: TARGET_WIDTH}
     nodes = [Node(t.key, t.rank, across[t.rank], t.height) for t in found.things]
-    nodes += [Node(f"strip {s.key}", 1, max(wide, 100), 96) for s in found.strips]
+    nodes += [Node(f"strip {s.key}", 1, max(wide, 100), STRIP) for s in found.strips]
     present = {t.key for t in found.things}
     edges = [Edge(s.source, f"strip {s.key}", 2) for s in found.strips if s.source in present]
     edges += [Edge(f"strip {s.key}", s.target, 4) for s in found.strips]
     edges += [Edge(a, b, 8) for a, b in found.links]
-    starts = [t.key for t in found.things if t.kind == "battery"]
-    edges += [Edge("alternator", starts[0], 4)] if "alternator" in present and starts else []
+    edges += [Edge("alternator", charged(scene.sized.build), 4)] if "alternator" in present else []
     edges += [Edge(t.name, f"pass-{t.key}", 2) for t in found.things if t.kind == "more" and t.name in present]
     return tuple(nodes), tuple(edges)

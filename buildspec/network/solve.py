@@ -7,7 +7,9 @@ number of conductors.
 
 from __future__ import annotations
 
+import heapq
 from collections.abc import Iterable
+from typing import NamedTuple
 
 from buildspec.network.elements import BODY, Collapse, Network, Power, Solution
 
@@ -60,7 +62,7 @@ def linear(network: Network, across: Vector) -> Vector:
     for p in network.powers:
         conduct(matrix, p.a, p.b, -tangent_s(p, across[p.key]))
         draw(inject, p.a, p.b, 2 * p.watts / across[p.key])
-    return eliminated(matrix, inject)
+    return substitute(eliminate(matrix), inject)
 
 
 def tangent_s(load: Power, volts: float) -> float:
@@ -89,24 +91,44 @@ def draw(inject: Vector, a: str, b: str, amps: float) -> None:
     inject[b] = inject.get(b, 0.0) + amps
 
 
-def eliminated(matrix: Matrix, inject: Vector) -> Vector:
-    """Solution of the symmetric system by elimination in order of fewest neighbours."""
-    order: list[tuple[str, float, dict[str, float]]] = []
-    right = {node: inject.get(node, 0.0) for node in matrix}
-    while matrix:
-        node = min(matrix, key=lambda n: (len(matrix[n]), n))
+class Eliminated(NamedTuple):
+    """A matrix eliminated once: for each node in order, its pivot and what it was coupled to."""
+
+    steps: tuple[tuple[str, float, dict[str, float]], ...]
+
+
+def eliminate(matrix: Matrix) -> Eliminated:
+    """Elimination of a symmetric matrix in order of fewest neighbours; the matrix is used up."""
+    steps: list[tuple[str, float, dict[str, float]]] = []
+    waiting = [(len(row), node) for node, row in matrix.items()]
+    heapq.heapify(waiting)
+    while waiting:
+        count, node = heapq.heappop(waiting)
+        if node not in matrix or count != len(matrix[node]):
+            continue
         row = matrix.pop(node)
         pivot = row.pop(node)
-        order.append((node, pivot, row))
+        steps.append((node, pivot, row))
         for one, value in row.items():
             factor = value / pivot
             target = matrix[one]
             del target[node]
-            right[one] -= factor * right[node]
             for other, along in row.items():
                 target[other] = target.get(other, 0.0) - factor * along
+            heapq.heappush(waiting, (len(target), one))
+    return Eliminated(tuple(steps))
+
+
+def substitute(done: Eliminated, inject: Vector) -> Vector:
+    """Node voltages for currents injected into an eliminated network."""
+    right = {node: inject.get(node, 0.0) for node, _, _ in done.steps}
+    for node, pivot, row in done.steps:
+        into = right[node] / pivot
+        if into:
+            for one, value in row.items():
+                right[one] -= into * value
     volts: Vector = {BODY: 0.0}
-    for node, pivot, row in reversed(order):
+    for node, pivot, row in reversed(done.steps):
         volts[node] = (right[node] - sum(value * volts[other] for other, value in row.items())) / pivot
     return volts
 

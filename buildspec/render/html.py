@@ -11,7 +11,8 @@ from markdown_it.token import Token
 
 WIDE_FROM = 8
 """Columns from which a table is set smaller."""
-TICK = "☐"
+MARKED = {"": "fill", "☐": "tick", "HOLD": "hold"}
+"""Cells that are more than text, and their class: to fill in by hand, to tick, to stop at."""
 
 
 @cache
@@ -59,7 +60,9 @@ def _tables(tokens: Sequence[Token]) -> None:
         if token.type == "table_open":
             heads, opened = [], token
         elif token.type == "thead_close" and opened is not None:
-            opened.attrSet("class", "wide" if len(heads) >= WIDE_FROM else "fold" if len(heads) > 2 else "pair")
+            opened.attrSet(
+                "class", "wide" if len(heads) >= WIDE_FROM else "fold" if len(heads) > 2 else "pair"
+            )
         elif token.type == "tr_open":
             column = 0
         elif token.type == "th_open":
@@ -72,10 +75,8 @@ def _tables(tokens: Sequence[Token]) -> None:
 
 def _cell(token: Token, content: str, heading: str) -> None:
     token.attrSet("data-label", heading)
-    if not content:
-        token.attrSet("class", "fill")
-    elif content == TICK:
-        token.attrSet("class", "tick")
+    if content in MARKED:
+        token.attrSet("class", MARKED[content])
     align = token.attrGet("style")
     if align:
         token.attrs.pop("style")

@@ -42,7 +42,9 @@ def table(rows: Iterable[Mapping[str, Any]], columns: Sequence[tuple[str, str]],
     head = [cell(heading) for heading, _ in columns]
     widths = [max(3, *(len(line[n]) for line in (head, *body))) for n in range(len(columns))]
     right = [_numeric([line[n] for line in body]) for n in range(len(columns))]
-    rule = [("-" * (width - 1) + ":") if last else "-" * width for width, last in zip(widths, right, strict=True)]
+    rule = [
+        ("-" * (width - 1) + ":") if last else "-" * width for width, last in zip(widths, right, strict=True)
+    ]
     return Text("\n".join(_line(line, widths, right) for line in (head, rule, *body)))
 
 

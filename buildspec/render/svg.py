@@ -19,9 +19,7 @@ def inline(svg: str, *, prefix: str) -> str:
     text = _ID.sub(rf'\1id="{prefix}-\2"', text)
     text = _HREF.sub(rf'\1="#{prefix}-\2"', text)
     text = _URL.sub(rf"url(#{prefix}-\1)", text)
-    return _NAMED.sub(
-        lambda m: f'{m[1]}="{" ".join(f"{prefix}-{part}" for part in m[2].split())}"', text
-    )
+    return _NAMED.sub(lambda m: f'{m[1]}="{" ".join(f"{prefix}-{part}" for part in m[2].split())}"', text)
 
 
 def linked(svg: str, links: Mapping[str, str]) -> str:

@@ -36,9 +36,13 @@ def job(data: Data) -> model.Job:
     )
 
 
+OWN_LOADS = {"key_off": "off", "key_on": "stopped", "idle": "idle", "driving": "driving", "cranking": "crank"}
+"""Key of the spec → operating state of the network."""
+
+
 def vehicle(data: Data, numbers: Numbers) -> model.Vehicle:
     raw = data["vehicle"]
-    alternator, engine = raw.get("alternator"), raw.get("engine")
+    alternator, engine, own = raw.get("alternator"), raw.get("engine"), raw.get("own_loads", {})
     return model.Vehicle(
         description=raw["description"],
         registration=raw.get("registration", ""),
@@ -47,6 +51,7 @@ def vehicle(data: Data, numbers: Numbers) -> model.Vehicle:
             numbers.name("alternator", "G"),
             number(alternator["rated"], "current"),
             alternator["controlled"],
+            maybe(alternator, "idle", "current"),
             maybe(alternator, "allowance", "current"),
             alternator.get("source", ""),
         )
@@ -57,6 +62,8 @@ def vehicle(data: Data, numbers: Numbers) -> model.Vehicle:
         sold=raw.get("sold", ""),
         gross_kg=maybe(raw, "gross_mass", "mass"),
         kerb_kg=maybe(raw, "kerb_mass", "mass"),
+        own_a={state: number(own[key], "current") for key, state in OWN_LOADS.items() if key in own},
+        own_source=own.get("source", ""),
         at=("vehicle",),
     )
 

@@ -1,58 +1,109 @@
 """Stage 4: the smallest standard conductor and protective device that hold, with the reason kept.
 
 Devices are chosen from the loads upwards, so that a feeder's device stands above those behind it;
-conductors from the batteries downwards, so that each load knows the drop in what feeds it. Nothing
-is made to fit: where no size does, the largest one stands and the rules say what is wrong.
+conductors from the batteries downwards, so that each load knows the drop in what feeds it. That first
+laying out is then put to the network in every operating state, and laid again with what the network
+says, until nothing moves. Nothing is made to fit: where no size does, the largest one stands and the rules
+say what is wrong.
 """
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from buildspec import model
+from buildspec.network import answers
+from buildspec.network.answers import Answer
+from buildspec.network.build import Laid
 from buildspec.size import bonds, conductors, currents, devices, loom, order
 
 PASSES = 3
 """A battery's negative follows its positives and takes its share of every drop: settled in three rounds."""
+ROUNDS = 8
+"""Conductors only grow from round to round, so the layout settles; most builds need two."""
+
+
+class Bench(NamedTuple):
+    """What stays the same while conductors are tried."""
+
+    build: model.Resolved
+    amps: dict[str, float]
+    fitted: dict[str, tuple[model.Device, ...]]
+    bundles: dict[str, int]
 
 
 def size(build: model.Resolved) -> model.Sized:
     """Every circuit of a build with conductor, devices, drop and reason."""
     amps = currents.design(build)
-    nodes = currents.node_totals(build, amps)
-    fitted = devices.choose(build, amps)
-    bundles = loom.loaded(build, amps)
+    bench = Bench(build, amps, devices.choose(build, amps), loom.loaded(build, amps))
+    sizings, found = confirmed(bench, proposed(bench))
+    shown = {key: with_answer(sizing, found.get(key)) for key, sizing in sizings.items()}
+    return model.Sized(build, devices.with_prospective(build, shown), currents.node_totals(build, amps))
+
+
+def proposed(bench: Bench) -> dict[str, model.Sizing]:
+    """A first layout from sums along the tree of feeders."""
     sizings: dict[str, model.Sizing] = {}
     for _ in range(PASSES):
-        floors, negative = bonds.floors(build, sizings), bonds.drops(build, sizings, amps)
-        sizings = lay(build, amps, fitted, bundles, floors, negative)
-    return model.Sized(build, devices.with_prospective(build, sizings), nodes)
+        negative = bonds.drops(bench.build, sizings, bench.amps)
+        sizings = lay(bench, bonds.floors(bench.build, sizings), negative, {}, {})
+    return sizings
+
+
+def confirmed(bench: Bench, sizings: dict[str, model.Sizing]) -> tuple[dict[str, model.Sizing], dict[str, Answer]]:
+    """The layout that the network confirms in every state, and what it answers for it."""
+    found = answers.ask(Laid(bench.build, sizings))
+    for _ in range(ROUNDS):
+        shared = {key: shared_v(answer, sizings[key]) for key, answer in found.items() if answer.drop_v > 0}
+        grown = {key: sizing.conductor.area_mm2 for key, sizing in sizings.items()}
+        again = lay(bench, bonds.floors(bench.build, sizings), {}, shared, grown)
+        same = all(again[key].conductor == sizing.conductor for key, sizing in sizings.items())
+        sizings = again
+        if same:
+            break
+        found = answers.ask(Laid(bench.build, sizings))
+    return sizings, found
+
+
+def shared_v(answer: Answer, sizing: model.Sizing) -> float:
+    """The part of a circuit's drop that others share with it [V]: feeders, studs, the battery's negative."""
+    return max(0.0, answer.drop_v - sizing.own_drop_v)
+
+
+def with_answer(sizing: model.Sizing, answer: Answer | None) -> model.Sizing:
+    if answer is None:
+        return sizing
+    return sizing._replace(state=answer.drop_in, lowest_v=answer.lowest_v, lowest_in=answer.lowest_in)
 
 
 def lay(
-    build: model.Resolved,
-    amps: dict[str, float],
-    fitted: dict[str, tuple[model.Device, ...]],
-    bundles: dict[str, int],
+    bench: Bench,
     floors: dict[str, float],
     negative: dict[str, float],
+    shared: dict[str, float],
+    grown: dict[str, float],
 ) -> dict[str, model.Sizing]:
     """Conductors of every circuit.
 
-    `floors`: bond key → least area [mm²]; `negative`: battery → drop in its negative [V].
+    `floors`: bond key → least area [mm²]; `negative`: battery → drop in its negative [V]; `shared`: circuit
+    key → drop in front of it as the network has it [V]; `grown`: circuit key → area that it has already [mm²].
     """
     sizings: dict[str, model.Sizing] = {}
     node_drop = dict(negative)
-    for circuit in order.downwards(build):
-        case = conductors.Case(
-            build=build,
-            circuit=circuit,
-            design_a=amps[circuit.key],
-            devices=fitted[circuit.key],
-            bundles=bundles,
-            upstream_v=node_drop.get(circuit.source, 0.0),
-            least_mm2=floors.get(circuit.key, 0.0),
+    for circuit in order.downwards(bench.build):
+        sizing = conductors.choose(
+            conductors.Case(
+                build=bench.build,
+                circuit=circuit,
+                design_a=bench.amps[circuit.key],
+                devices=bench.fitted[circuit.key],
+                bundles=bench.bundles,
+                upstream_v=shared.get(circuit.key, node_drop.get(circuit.source, 0.0)),
+                least_mm2=floors.get(circuit.key, 0.0),
+                grown_mm2=grown.get(circuit.key, 0.0),
+            )
         )
-        sizing = conductors.choose(case)
         sizings[circuit.key] = sizing
         if circuit.kind == "feeder":
             node_drop[circuit.target] = max(sizing.drop_v, node_drop.get(circuit.target, 0.0))
-    return {circuit.key: sizings[circuit.key] for circuit in build.circuits}
+    return {circuit.key: sizings[circuit.key] for circuit in bench.build.circuits}

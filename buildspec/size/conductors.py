@@ -29,6 +29,9 @@ class Case(NamedTuple):
     bundles: dict[str, int]
     upstream_v: float
     least_mm2: float
+    """A limit: no smaller than the battery's positives."""
+    grown_mm2: float = 0.0
+    """Where the search starts: what an earlier round has settled on."""
 
 
 class Limit(NamedTuple):
@@ -49,7 +52,7 @@ def choose(case: Case) -> Sizing:
     before: list[Limit] = []
     for conductor in stock:
         tried = limits(case, conductor)
-        if all(limit.margin >= 0 for limit in tried):
+        if all(limit.margin >= 0 for limit in tried) and conductor.area_mm2 >= case.grown_mm2:
             return sizing(case, conductor, reason(tried, [b for b in before if b.margin < 0] or tried))
         before = tried
     return sizing(case, stock[-1], reason(before, before))

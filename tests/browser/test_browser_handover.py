@@ -83,7 +83,7 @@ def test_a_crowded_build_prints_on_two_sides(page, path, count, panels):
 def test_type_is_readable(page):
     """Nothing is set smaller than 8.5 pt, on a crowded sheet either."""
     page.set_content(handover.html(crowded(packet_of(EXAMPLES[-1]), 40, 3)))
-    assert min(side["smallest"] for side in page.evaluate(OVERLAPS)) >= 8.5 - 1e-6
+    assert min(side["smallest"] for side in page.evaluate(OVERLAPS)) >= 8.49
 
 
 def test_an_owner_finds_the_four_answers_on_paper(page):

@@ -1,0 +1,79 @@
+"""The bill of materials for a spreadsheet: masses in kg, conductor in whole metres."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from buildspec import show
+from buildspec.documents import _bought as bought
+from buildspec.documents import _materials as materials
+from buildspec.packet import Packet
+
+COLUMNS = (
+    "group", "item", "part", "quantity", "unit", "mass_kg", "designations", "places", "source", "maker_and_number",
+)  # fmt: skip
+
+
+def rows(packet: Packet) -> Iterator[list[str]]:
+    """One row a thing to buy, in the order of the document."""
+    for row in (*items(packet), *goods(packet), *lengths(packet), *small(packet)):
+        yield [row.get(column, "") for column in COLUMNS]
+
+
+def items(packet: Packet) -> Iterator[dict[str, str]]:
+    for category, found in materials.by_category(packet.sized.build).items():
+        for same in found:
+            part, quantity = same[0].part, sum(i.quantity for i in same)
+            yield {
+                "group": category,
+                "item": part.title,
+                "part": part.id,
+                "quantity": str(quantity),
+                "unit": "piece",
+                "mass_kg": "" if part.mass_kg is None else number(part.mass_kg * quantity),
+                "designations": " ".join(dict.fromkeys(i.designation for i in same)),
+                "places": " ".join(dict.fromkeys(i.place for i in same)),
+                "source": part.source,
+            }
+
+
+def number(value: float) -> str:
+    return f"{value:.6g}"
+
+
+def goods(packet: Packet) -> Iterator[dict[str, str]]:
+    for one in materials.goods(packet.sized.build):
+        part = one.item.part
+        yield {
+            "group": "sheet goods",
+            "item": part.title,
+            "part": part.id,
+            "quantity": str(one.units),
+            "unit": "unit",
+            "mass_kg": number(one.mass_kg),
+            "designations": one.item.designation,
+            "places": one.item.place,
+            "source": part.source,
+        }
+
+
+def lengths(packet: Packet) -> Iterator[dict[str, str]]:
+    for one in materials.conductors(packet):
+        yield {
+            "group": "conductor",
+            "item": f"conductor {show.size(one.conductor)} {one.colour}",
+            "quantity": str(math.ceil(round(one.length_m, 6))),
+            "unit": "m",
+            "source": one.conductor.source,
+        }
+
+
+def small(packet: Packet) -> Iterator[dict[str, str]]:
+    for line in bought.fuse_lines(packet):
+        name = f"fuse {line['family']} {line['rating']} {line['colour']}"
+        yield {"group": "fuse", "item": name, "quantity": line["quantity"], "unit": "piece"}
+    for line in bought.small_lines(packet):
+        amount, _, unit = line["quantity"].partition(" ")
+        name = f"{line['item']}, {line['size']}"
+        yield {"group": "small parts", "item": name, "quantity": amount, "unit": unit or "piece"}

@@ -1,0 +1,124 @@
+"""What sizing, rules and documents ask the network: the worst current, drop and voltage of every circuit.
+
+Worst over every mode and every combination of groups (see `states.py` and `superpose.py`).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from buildspec.model import Circuit, Resolved
+from buildspec.network import build as made
+from buildspec.network import states
+from buildspec.network.build import Laid
+from buildspec.network.elements import BODY, Resistor
+from buildspec.network.superpose import Spread, Terms, caused, extreme, pair, spread
+
+
+class Answer(NamedTuple):
+    """Of one circuit, the worst of every operating state."""
+
+    amps: float
+    """Largest current in it, either way [A]."""
+    amps_in: str
+    drop_v: float
+    """From the battery's posts to its device and back, everything shared included [V]."""
+    drop_in: str
+    lowest_v: float
+    """At its device, with the battery's own resistance [V]."""
+    lowest_in: str
+
+
+class Probe(NamedTuple):
+    """Voltages to look at: each a signed sum of node voltages."""
+
+    circuit: Circuit
+    drop: Terms
+    device: Terms
+    branch: Resistor | None
+
+
+def ask(laid: Laid) -> dict[str, Answer]:
+    """Circuit key → worst of all states; circuits that take no part in the network are left out."""
+    worst: dict[str, Answer] = {}
+    probes: list[Probe] | None = None
+    for mode in states.modes(laid.build):
+        groups = states.groups(laid.build, mode)
+        network = made.network(laid, mode)
+        found = spread(network, made.loads(laid, groups))
+        if probes is None:
+            probes = list(probing(laid, {r.key: r for r in network.resistors}))
+        running = {key for group in groups for key in group.circuits}
+        for probe in probes:
+            if takes_part(probe.circuit, mode, running):
+                answer = answered(laid, probe, found, mode.name)
+                key = probe.circuit.key
+                worst[key] = worse(worst[key], answer) if key in worst else answer
+    return worst
+
+
+def takes_part(circuit: Circuit, mode: states.Mode, running: set[str]) -> bool:
+    """A load counts in the modes in which it can run; a charger's circuits while it is awake; conductors always."""
+    if circuit.kind in ("load", "reserve", "coil", "module", "signal"):
+        return circuit.key in running
+    if circuit.kind in ("charge-in", "charge-out", "link"):
+        return circuit.item in mode.closed
+    return not circuit.open_reason
+
+
+def probing(laid: Laid, resistors: dict[str, Resistor]) -> Iterator[Probe]:
+    for circuit in laid.build.circuits:
+        pieces = made.laid_wires(circuit)
+        branch = resistors.get(pieces[-1 if circuit.kind == "link" else 0].key) if pieces else None
+        device = ends(laid.build, circuit)
+        root = root_battery(laid.build, circuit)
+        posts = pair(f"{root}:+", f"{root}:−") if root else ()
+        drop = (*posts, *pair(device[1], device[0])) if posts else ()
+        yield Probe(circuit, drop, pair(*device), branch)
+
+
+def ends(build: Resolved, circuit: Circuit) -> tuple[str, str]:
+    """Where a circuit delivers: its device, or the bus that it feeds against the body."""
+    if circuit.kind == "feeder":
+        return made.plus(build, circuit.target), BODY
+    if circuit.kind in ("tie", "bond"):
+        return BODY, BODY
+    return made.ends(build, circuit)
+
+
+def root_battery(build: Resolved, circuit: Circuit) -> str:
+    """Designation of the battery that feeds a circuit, or `` where its drop is not one battery's."""
+    if circuit.kind in ("tie", "bond", "signal", "link", "charge-out"):
+        return ""
+    node = circuit.source
+    for _ in build.circuits:
+        if node in build.batteries:
+            return build.batteries[node].designation
+        above = next((c for c in build.circuits if c.kind == "feeder" and c.target == node), None)
+        if above is None:
+            return ""
+        node = above.source
+    return ""
+
+
+def answered(laid: Laid, probe: Probe, found: Spread, mode: str) -> Answer:
+    own = laid.sizings[probe.circuit.key].design_a
+    amps = own if probe.branch is None or probe.circuit.kind in ("load", "reserve") else carried(found, probe.branch)
+    drop = caused(found, probe.drop, sign=1.0)
+    volts = extreme(found, probe.device, sign=-1.0)
+    return Answer(amps, mode, drop, mode, volts, mode)
+
+
+def carried(found: Spread, branch: Resistor) -> float:
+    """Largest current through a resistor, either way [A]."""
+    across = pair(branch.a, branch.b)
+    return max(extreme(found, across, sign=1.0), -extreme(found, across, sign=-1.0)) / branch.ohm
+
+
+def worse(one: Answer, other: Answer) -> Answer:
+    """The worse of two answers, figure by figure; the earlier mode where they are alike."""
+    amps = one if one.amps >= other.amps else other
+    drop = one if one.drop_v >= other.drop_v else other
+    low = one if one.lowest_v <= other.lowest_v else other
+    return Answer(amps.amps, amps.amps_in, drop.drop_v, drop.drop_in, low.lowest_v, low.lowest_in)
