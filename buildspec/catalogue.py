@@ -99,7 +99,7 @@ def charger(raw: Raw) -> model.ChargerTrait:
     return model.ChargerTrait(
         output_a=number(raw["output"], "current"),
         output_v=value(raw, "output_voltage", "voltage", 14.4),
-        input_max_a=number(raw["input_max"], "current"),
+        input_max_a=value(raw, "input_max", "current", 0.0),
         wake_a=value(raw, "wake", "current", 0.0),
         min_input_v=maybe(raw, "min_input", "voltage"),
     )

@@ -373,6 +373,34 @@ class Isolation(NamedTuple):
     at: Path
 
 
+class Supply(NamedTuple):
+    """A charger that brings current from outside: shore or solar."""
+
+    name: str
+    designation: str
+    type: str
+    part: Part
+    place: str
+    to: str
+    """Battery that it charges."""
+    at: Path
+
+
+class OwnState(NamedTuple):
+    """An operating state that the spec names, to be worked out and printed."""
+
+    name: str
+    words: str
+    key: str
+    engine: str
+    closed: frozenset[str]
+    sources: frozenset[str]
+    on: tuple[str, ...]
+    """Accessories that are on."""
+    hours: float | None
+    at: Path
+
+
 class Panel(NamedTuple):
     name: str
     designation: str
@@ -558,12 +586,15 @@ class Contact(NamedTuple):
     momentary: bool
     part: Part | None
     at: Path
+    blocking: bool = False
+    """Each command of its coil comes through a diode."""
 
 
 class Circuit(NamedTuple):
     """From a source to a load and back. Feeds and returns are in the order of the current.
 
-    `kind`: `feeder` (to a block or panel), `load`, `reserve`, `charge-in`, `charge-out`, `link`,
+    `kind`: `feeder` (to a block or panel), `load`, `reserve`, `charge-in`, `charge-out` (from a charger or
+    an outside source to a battery; its device sits at the battery), `link`,
     `signal` (vehicle signal to a coil or logic input), `coil` (channel to relay coil), `module` (a
     panel's own negative), `bond` (battery negative to body), `tie` (alternator, or a conductor written
     under `conductors`).
@@ -643,6 +674,8 @@ class Resolved(NamedTuple):
     holes: tuple[Hole, ...]
     works: tuple[Work, ...]
     waivers: tuple[Waiver, ...]
+    supplies: Mapping[str, Supply]
+    states: Mapping[str, OwnState]
     numbers: Mapping[str, str]
     """Stable key → designation, for the numbering file: old ones kept, new ones added."""
 

@@ -11,6 +11,7 @@ import sys
 import xml.etree.ElementTree as ET
 from collections import Counter
 from collections.abc import Iterator
+from itertools import pairwise
 
 import pytest
 from sample_builds import CASES, NASTY, built, spec
@@ -71,11 +72,19 @@ def conductors(page: Page) -> Iterator[tuple[Group, Box]]:
         for mark in group.marks:
             if isinstance(mark, Line):
                 half = mark.width / 2 + EDGE
-                for (x0, y0), (x1, y1) in zip(mark.points, mark.points[1:], strict=False):
+                for (x0, y0), (x1, y1) in pairwise(mark.points):
                     assert x0 == x1 or y0 == y1, f"{group.id} is not orthogonal"
                     across = half if y0 == y1 else 0
                     along = half if x0 == x1 else 0
-                    yield group, Box(min(x0, x1) - along, min(y0, y1) - across, max(x0, x1) + along, max(y0, y1) + across)
+                    yield (
+                        group,
+                        Box(
+                            min(x0, x1) - along,
+                            min(y0, y1) - across,
+                            max(x0, x1) + along,
+                            max(y0, y1) + across,
+                        ),
+                    )
 
 
 def overlap(a: Box, b: Box, by: float = 0.5) -> bool:
@@ -95,7 +104,9 @@ def test_every_circuit_and_conductor_has_one_tag(drawn: tuple[Sized, tuple[Page,
 
 def test_every_device_is_drawn_with_its_rating(drawn: tuple[Sized, tuple[Page, ...]]) -> None:
     sized, pages = drawn
-    names = Counter(group.title.partition(" · ")[0] for page in pages for group in page.groups if " · " in group.title)
+    names = Counter(
+        group.title.partition(" · ")[0] for page in pages for group in page.groups if " · " in group.title
+    )
     words = {group.title for page in pages for group in page.groups}
     for circuit in sized.build.circuits:
         for device in sized.sizings[circuit.key].devices:
@@ -153,11 +164,19 @@ def test_ids_are_unique_and_everything_is_described(drawn: tuple[Sized, tuple[Pa
 def test_text_is_never_smaller_than_seven_points_nor_outside(drawn: tuple[Sized, tuple[Page, ...]]) -> None:
     _, pages = drawn
     for page in pages:
-        inner = Box(titleblock.MARGIN, titleblock.MARGIN, page.width - titleblock.MARGIN, page.height - titleblock.MARGIN)
+        inner = Box(
+            titleblock.MARGIN,
+            titleblock.MARGIN,
+            page.width - titleblock.MARGIN,
+            page.height - titleblock.MARGIN,
+        )
         for group, mark, box in texts(page):
             assert mark.size / 10 / POINT_MM >= 7, (group.id, mark.text)
             roomy = box.right - box.left
-            assert inner.left <= box.left and box.left + roomy * measure.ROOM <= inner.right + roomy * 0.04, (group.id, mark.text)
+            assert inner.left <= box.left and box.left + roomy * measure.ROOM <= inner.right + roomy * 0.04, (
+                group.id,
+                mark.text,
+            )
             assert inner.top <= box.top and box.bottom <= inner.bottom, (group.id, mark.text)
 
 
@@ -176,14 +195,18 @@ def test_no_text_lies_on_another(drawn: tuple[Sized, tuple[Page, ...]]) -> None:
 def test_no_conductor_runs_through_a_text(drawn: tuple[Sized, tuple[Page, ...]]) -> None:
     for page in drawn[1]:
         lines = list(conductors(page))
-        hits = [(g.id, mark.text) for _, mark, box in texts(page) for g, line in lines if overlap(box, line, 1)]
+        hits = [
+            (g.id, mark.text) for _, mark, box in texts(page) for g, line in lines if overlap(box, line, 1)
+        ]
         assert hits == [], page.title
 
 
 def test_no_conductor_runs_through_a_thing(drawn: tuple[Sized, tuple[Page, ...]]) -> None:
     for page in drawn[1]:
         bodies = [(g.id, g.body) for g in page.groups if g.body is not None]
-        hits = [(g.id, name) for g, line in conductors(page) for name, body in bodies if overlap(body, line, 7)]
+        hits = [
+            (g.id, name) for g, line in conductors(page) for name, body in bodies if overlap(body, line, 7)
+        ]
         assert hits == [], page.title
 
 
@@ -197,7 +220,11 @@ def test_things_do_not_overlap(drawn: tuple[Sized, tuple[Page, ...]]) -> None:
 def test_everything_stays_above_the_title_block(drawn: tuple[Sized, tuple[Page, ...]]) -> None:
     for page in drawn[1]:
         bottom = page.height - titleblock.MARGIN - titleblock.HEIGHT
-        low = [g.id for g in page.groups if g.body and g.body.bottom > bottom and not g.id.endswith("title-block")]
+        low = [
+            g.id
+            for g in page.groups
+            if g.body and g.body.bottom > bottom and not g.id.endswith("title-block")
+        ]
         low += [g.id for g, _, box in texts(page) if box.bottom > bottom and not g.id.endswith("title-block")]
         assert low == [], page.title
 
@@ -228,7 +255,11 @@ def test_the_same_build_gives_the_same_bytes() -> None:
     script = DIGEST.format(root=str(ROOT), tests=str(ROOT / "tests"))
     made = {
         subprocess.run(
-            [sys.executable, "-c", script], env={**os.environ, "PYTHONHASHSEED": seed}, capture_output=True, text=True, check=True
+            [sys.executable, "-c", script],
+            env={**os.environ, "PYTHONHASHSEED": seed},
+            capture_output=True,
+            text=True,
+            check=True,
         ).stdout
         for seed in ("1", "2")
     }
@@ -238,7 +269,16 @@ def test_the_same_build_gives_the_same_bytes() -> None:
 
 @pytest.mark.parametrize("loads", range(3, 61, 6))
 def test_any_number_of_circuits_is_drawn(loads: int) -> None:
-    sized = built(spec(loads, houses=loads % 3, chargers=loads % 2, links=loads % 4, panels=1 + loads // 12, blocks=1 + loads // 20))
+    sized = built(
+        spec(
+            loads,
+            houses=loads % 3,
+            chargers=loads % 2,
+            links=loads % 4,
+            panels=1 + loads // 12,
+            blocks=1 + loads // 20,
+        )
+    )
     sheets = drawings.sheets(sized)
     assert [s.number for s in sheets] == list(range(1, len(sheets) + 1))
     text = "".join(s.svg for s in sheets)
@@ -267,7 +307,11 @@ def test_text_has_the_contrast_of_wcag_aa(ink: str, ground: str) -> None:
 
 
 def test_lanes_take_the_order_that_crosses_least() -> None:
-    nets = [routing.Net("a", (0.0,), (100.0,)), routing.Net("b", (50.0,), (150.0,)), routing.Net("c", (200.0,), (200.0,))]
+    nets = [
+        routing.Net("a", (0.0,), (100.0,)),
+        routing.Net("b", (50.0,), (150.0,)),
+        routing.Net("c", (200.0,), (200.0,)),
+    ]
     assert [net.key for net in routing.lanes(nets)] == ["b", "a"]
     assert routing.cost(routing.lanes(nets)) == 0
 
@@ -277,7 +321,7 @@ def test_parallel_conductors_have_lanes_of_their_own() -> None:
     lanes = routing.lane_positions(nets, 0, 300)
     places = sorted(lanes.values())
     assert len(places) == 9
-    assert min(b - a for a, b in zip(places, places[1:], strict=False)) > 20
+    assert min(b - a for a, b in pairwise(places)) > 20
 
 
 def test_text_is_shortened_and_wrapped_into_its_room() -> None:

@@ -78,7 +78,14 @@ def load_amps(sized: Sized, circuit: Circuit) -> str:
 
 def designation(build: Resolved, name: str) -> str:
     """Designation of a node by its name; signals have only their name."""
-    for found in (build.batteries, build.panels, build.blocks, build.isolation, build.accessories, build.reserves):
+    for found in (
+        build.batteries,
+        build.panels,
+        build.blocks,
+        build.isolation,
+        build.accessories,
+        build.reserves,
+    ):
         if name in found:
             made: str = found[name].designation
             return made
@@ -100,7 +107,14 @@ def node_place(build: Resolved, name: str) -> str:
     """Place of a node, by name."""
     if name in build.panels:
         return build.panels[name].module_at
-    for found in (build.batteries, build.blocks, build.isolation, build.signals, build.accessories, build.reserves):
+    for found in (
+        build.batteries,
+        build.blocks,
+        build.isolation,
+        build.signals,
+        build.accessories,
+        build.reserves,
+    ):
         if name in found:
             made: str = found[name].place
             return made
@@ -127,7 +141,9 @@ def way(item: Isolation) -> str:
         return "only while its key is held" if item.switch else "only while it is held"
     if item.type == "voltage-relay" and trait and trait.join_v and trait.part_v:
         return f"from {show.plain(trait.join_v, 2)} V, apart below {show.plain(trait.part_v, 2)} V"
-    return {"voltage-relay": "by voltage", "manual-switch": "by hand"}.get(item.type, item.type.replace("-", " "))
+    return {"voltage-relay": "by voltage", "manual-switch": "by hand"}.get(
+        item.type, item.type.replace("-", " ")
+    )
 
 
 def listed(parts: list[str]) -> str:
@@ -138,7 +154,9 @@ def meeting(build: Resolved) -> str:
     """One sentence: how the start and the house side meet."""
     roles = {name: item.role for name, item in build.batteries.items()}
     if len(set(roles.values())) < 2:
-        words = listed([f"{b.designation} ({n})" for n, b in build.batteries.items()]) if roles else "no battery"
+        words = (
+            listed([f"{b.designation} ({n})" for n, b in build.batteries.items()]) if roles else "no battery"
+        )
         return f"Everything hangs on one side: {words}."
     ways = [
         f"{item.designation} ({way(item)})"
@@ -148,10 +166,16 @@ def meeting(build: Resolved) -> str:
     ways += [
         f"{circuit.feeds[0].designation if circuit.feeds else circuit.number} (a conductor, always)"
         for circuit in build.circuits
-        if circuit.kind == "tie" and roles.get(circuit.source, "") != roles.get(circuit.target, "")
-        and circuit.source in roles and circuit.target in roles
+        if circuit.kind == "tie"
+        and roles.get(circuit.source, "") != roles.get(circuit.target, "")
+        and circuit.source in roles
+        and circuit.target in roles
     ]
-    return f"Start and house meet only through {listed(ways)}." if ways else "Start and house do not meet anywhere."
+    return (
+        f"Start and house meet only through {listed(ways)}."
+        if ways
+        else "Start and house do not meet anywhere."
+    )
 
 
 def panel_facts(panel: Panel) -> str:

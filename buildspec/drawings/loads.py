@@ -1,33 +1,26 @@
-"""The right end of a row: the symbol of what is fed, its words, its return and the ground at the end."""
+"""The right end of a row: the symbol of what is fed, its return, and the ground at the end."""
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
-from buildspec.drawings import labels, strands, symbols
+from buildspec.drawings import strands, symbols
+from buildspec.drawings.load_words import (
+    GROUND_ROOM,
+    SYMBOL_ROOM,
+    TURNING,
+    Words,
+    flag_width,
+    flag_words,
+    ground_words,
+    is_coil,
+    part_of,
+    reach,
+    words,
+)
 from buildspec.drawings.marks import Box, Group, Mark, Stroke, Text
 from buildspec.drawings.measure import CAP, SMALL, fit, width, wrap
 from buildspec.drawings.palette import INK, QUIET
 from buildspec.drawings.strands import ASCENT, PAD, Scene
-from buildspec.model import Circuit, Part
-
-TURNING = ("motor", "winch", "compressor", "pump", "fan", "lift")
-SYMBOL_ROOM = 56.0
-GROUND_ROOM = 52.0
-FLAG_HALF = 27.0
-
-
-class Words(NamedTuple):
-    """What stands beside a symbol: designation, name, and a quiet second line."""
-
-    designation: str
-    name: str
-    below: str
-
-
-def part_of(scene: Scene, circuit: Circuit) -> Part | None:
-    found = scene.sized.build.accessories.get(circuit.item)
-    return found.part if found and circuit.kind == "load" else None
+from buildspec.model import Circuit
 
 
 def symbol(scene: Scene, circuit: Circuit, x: float, y: float) -> tuple[Mark, ...]:
@@ -50,58 +43,6 @@ def symbol(scene: Scene, circuit: Circuit, x: float, y: float) -> tuple[Mark, ..
     return symbols.heater(x, y) if part.category == "heater" else symbols.item(x, y, part.letter)
 
 
-def is_coil(circuit: Circuit) -> bool:
-    return bool(circuit.feeds) and circuit.feeds[-1].end.pin == "86"
-
-
-def reach(circuit: Circuit) -> float:
-    """Half the width of the symbol on its conductor."""
-    if circuit.kind == "reserve":
-        return symbols.CAP_HALF
-    if circuit.kind in ("coil", "signal"):
-        return 15 if is_coil(circuit) else 6
-    return 18
-
-
-def words(scene: Scene, circuit: Circuit) -> Words:
-    """Designation, name and place of what is fed."""
-    build = scene.sized.build
-    if circuit.kind == "reserve" and circuit.item in build.reserves:
-        item = build.reserves[circuit.item]
-        return Words(item.designation, f"reserve: {circuit.title}", f"{labels.load_amps(scene.sized, circuit)} · {item.end}")
-    if circuit.kind in ("coil", "signal"):
-        return command_words(scene, circuit)
-    item_place = labels.place(build, labels.node_place(build, circuit.item))
-    count = f"{circuit.quantity} × " if circuit.quantity > 1 else ""
-    return Words(circuit.target_designation, count + circuit.title, f"{labels.load_amps(scene.sized, circuit)} · {item_place}")
-
-
-def command_words(scene: Scene, circuit: Circuit) -> Words:
-    """A coil with the sheet of its contact, or the input that a signal goes to."""
-    build = scene.sized.build
-    end = circuit.feeds[-1].end if circuit.feeds else None
-    place = labels.place(build, end.place) if end else ""
-    if not is_coil(circuit):
-        return Words(circuit.target_designation, end.pin if end else "", f"logic input · {place}")
-    sheet = scene.circuit_sheet.get(circuit.item, scene.supply_sheet.get(circuit.item, scene.number))
-    power = next((c.number for c in build.circuits if c.key == circuit.item), "")
-    where = "contact in " + power + (f" → sheet {sheet}" if sheet != scene.number else "")
-    return Words(circuit.target_designation, f"coil, {labels.load_amps(scene.sized, circuit)}", f"{where} · {place}")
-
-
-def words_width(scene: Scene, circuit: Circuit) -> float:
-    if circuit.kind == "feeder":
-        return flag_width(scene, circuit)
-    if circuit.kind == "module":
-        return 0
-    found = words(scene, circuit)
-    return SYMBOL_ROOM + max(heading_width(found), width(found.below)) + PAD
-
-
-def heading_width(found: Words) -> float:
-    return width(found.designation, bold=True) + 10 + width(found.name)
-
-
 def texts(found: Words, left: float, y: float, room: float, lines: int) -> tuple[Mark, ...]:
     """Designation and name above the line, the rest below in one line or two."""
     lead = width(found.designation, bold=True) + 10
@@ -118,32 +59,25 @@ def load(scene: Scene, circuit: Circuit, left: float, y: float, room: float, lin
     """Symbol and words of what a circuit feeds, in a cell that begins at `left`."""
     x = left + 24
     found = words(scene, circuit)
-    marks = (*symbol(scene, circuit, x, y), *texts(found, left + SYMBOL_ROOM, y, room - SYMBOL_ROOM - PAD, lines))
+    marks = (
+        *symbol(scene, circuit, x, y),
+        *texts(found, left + SYMBOL_ROOM, y, room - SYMBOL_ROOM - PAD, lines),
+    )
     half = reach(circuit)
     body = Box(x - half, y - 15, x + half, y + 15)
     title = f"{found.designation} · {found.name}"
-    return Group(scene.id(f"{found.designation}-{circuit.number}"), title, found.below, marks, circuit.number, body)
-
-
-def flag_words(scene: Scene, circuit: Circuit) -> tuple[str, str]:
-    """Where a feeder goes on."""
-    build = scene.sized.build
-    head = f"{circuit.target_designation} {labels.title(build, circuit.target)}"
-    sheet = scene.node_sheet.get(circuit.target)
-    place = labels.place(build, labels.node_place(build, circuit.target))
-    return head, f"→ sheet {sheet} · {place}" if sheet else place
-
-
-def flag_width(scene: Scene, circuit: Circuit) -> float:
-    head, below = flag_words(scene, circuit)
-    return min(560, max(width(head, bold=True), width(below))) + 60
+    return Group(
+        scene.id(f"{found.designation}-{circuit.number}"), title, found.below, marks, circuit.number, body
+    )
 
 
 def flag(scene: Scene, circuit: Circuit, left: float, y: float, room: float) -> Group:
     """Reference to the sheet of the block or panel that a feeder goes to."""
     head, below = flag_words(scene, circuit)
     box = Box(left, y - 36, left + min(room - PAD, flag_width(scene, circuit)), y + 36)
-    return reference(scene, f"to-{circuit.target_designation}-{circuit.number}", head, below, box, circuit.number)
+    return reference(
+        scene, f"to-{circuit.target_designation}-{circuit.number}", head, below, box, circuit.number
+    )
 
 
 def reference(
@@ -159,24 +93,6 @@ def reference(
     return Group(scene.id(name), f"{head} {below}", f"{head}, {below}", marks, circuit, box)
 
 
-def ground_words(scene: Scene, circuit: Circuit) -> tuple[str, str]:
-    """(designation, where it is) of the end of a return."""
-    build = scene.sized.build
-    found = build.grounds.get(circuit.ground)
-    if found is None:
-        return ("body", "from the device itself") if circuit.body_return else ("", "")
-    if found.post_of:
-        sheet = scene.supply_sheet.get(found.post_of, 1)
-        name = build.batteries[found.post_of].designation
-        return f"{name} −", f"{found.words}" + (f" → sheet {sheet}" if sheet != scene.number else "")
-    return found.letter_name, found.words
-
-
-def ground_width(scene: Scene, circuit: Circuit) -> float:
-    name, where = ground_words(scene, circuit)
-    return GROUND_ROOM + max(width(name, bold=True), width(where)) + PAD
-
-
 def ground(scene: Scene, circuit: Circuit, x: float, y: float, room: float, lines: int) -> Group | None:
     """Ground stud, battery post or body at the end of a return that arrives at (x, y)."""
     name, where = ground_words(scene, circuit)
@@ -185,7 +101,9 @@ def ground(scene: Scene, circuit: Circuit, x: float, y: float, room: float, line
     post = name.endswith("−")
     drop = 10
     end: tuple[Mark, ...] = (
-        symbols.terminal(x, y) if post else (Stroke(((x, y), (x, y + drop)), 3, INK), *symbols.chassis(x, y + drop))
+        symbols.terminal(x, y)
+        if post
+        else (Stroke(((x, y), (x, y + drop)), 3, INK), *symbols.chassis(x, y + drop))
     )
     left = x + 30
     marks = (
@@ -201,19 +119,25 @@ def ground(scene: Scene, circuit: Circuit, x: float, y: float, room: float, line
     return Group(scene.id(f"ground-{circuit.number}"), title, desc, marks, circuit.number)
 
 
-def return_width(scene: Scene, circuit: Circuit) -> float:
-    """Room for the tags of the return, clear space included."""
-    return sum(strands.tag_width(scene, circuit, wire) + 2 * PAD for wire in circuit.returns)
-
-
-def returns(scene: Scene, circuit: Circuit, start: float, tag_left: float, end: float, y: float) -> tuple[Group, ...]:
+def returns(
+    scene: Scene, circuit: Circuit, start: float, tag_left: float, end: float, y: float
+) -> tuple[Group, ...]:
     """Return conductors from the load's symbol to the ground, tags from `tag_left`."""
     if not circuit.returns:
         if not circuit.body_return:
             return ()
         name = scene.id(f"body-{circuit.number}")
         mark = Stroke(((start, y), (end, y)), 2, QUIET, dash="4 5")
-        return (Group(name, "vehicle body", "no conductor: the return is the body at the device", (mark,), circuit.number, layer=1),)
+        return (
+            Group(
+                name,
+                "vehicle body",
+                "no conductor: the return is the body at the device",
+                (mark,),
+                circuit.number,
+                layer=1,
+            ),
+        )
     made: list[Group] = []
     step = (end - tag_left) / len(circuit.returns)
     for index, wire in enumerate(circuit.returns):

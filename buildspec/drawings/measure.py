@@ -42,7 +42,9 @@ def fit(text: str, room: float, size: float = SMALL, *, bold: bool = False) -> s
     return ""
 
 
-def wrap(text: str, room: float, size: float = SMALL, *, bold: bool = False, lines: int = 99) -> tuple[str, ...]:
+def wrap(
+    text: str, room: float, size: float = SMALL, *, bold: bool = False, lines: int = 99
+) -> tuple[str, ...]:
     """`text` in lines no wider than `room`, at most `lines` of them; what is too long is shortened."""
     made: list[str] = []
     words = [word.replace(HELD, " ") for word in UNITS.sub(HELD + r"\1", text).split(" ") if word]

@@ -21,7 +21,6 @@ WIRES = {
 }  # fmt: skip
 """IEC 60757 letters → colour on screen and paper."""
 
-HAIR = 2.0
 LINE = 3.0
 HEAVY = 5.0
 EDGE = 1.6

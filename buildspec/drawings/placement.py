@@ -12,6 +12,7 @@ import shutil
 import subprocess
 import sysconfig
 from collections.abc import Mapping, Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
 from buildspec.errors import UsageError
@@ -45,7 +46,9 @@ def engine() -> str:
     beside = pathlib.Path(sysconfig.get_path("scripts")) / name
     found = str(beside) if beside.exists() else shutil.which(name)
     if found is None:
-        raise UsageError(f"the layout engine `{name}` is not installed; `python -m pip install graphviz-pure` brings one")
+        raise UsageError(
+            f"the layout engine `{name}` is not installed; `python -m pip install graphviz-pure` brings one"
+        )
     return found
 
 
@@ -57,12 +60,15 @@ def source(nodes: Sequence[Node], edges: Sequence[Edge], gap: float) -> str:
         f"rankdir=LR; nodesep={gap / UNIT:.4f}; ranksep=0.5; splines=false;",
         'node [shape=box, fixedsize=true, label=""];',
     ]
-    lines += [f"n{n} [width={node.width / UNIT:.4f}, height={node.height / UNIT:.4f}];" for n, node in enumerate(nodes)]
+    lines += [
+        f"n{n} [width={node.width / UNIT:.4f}, height={node.height / UNIT:.4f}];"
+        for n, node in enumerate(nodes)
+    ]
     for rank in sorted({node.rank for node in nodes}):
         same = " ".join(f"n{index[node.key]};" for node in nodes if node.rank == rank)
         lines.append(f"{{rank=same; r{rank} [width=0.01, height=0.01, style=invis]; {same}}}")
     ranks = sorted({node.rank for node in nodes})
-    lines += [f"r{a} -> r{b} [style=invis, weight=100];" for a, b in zip(ranks, ranks[1:], strict=False)]
+    lines += [f"r{a} -> r{b} [style=invis, weight=100];" for a, b in pairwise(ranks)]
     lines += [f"n{index[e.start]} -> n{index[e.end]} [weight={e.weight}, arrowhead=none];" for e in edges]
     return "\n".join([*lines, "}"]) + "\n"
 
@@ -72,7 +78,14 @@ def place(nodes: Sequence[Node], edges: Sequence[Edge], gap: float) -> Mapping[s
     if not nodes:
         return {}
     command = [engine(), "-Kdot", "-Tplain"]
-    done = subprocess.run(command, input=source(nodes, edges, gap), capture_output=True, text=True, encoding="utf-8", check=False)
+    done = subprocess.run(
+        command,
+        input=source(nodes, edges, gap),
+        capture_output=True,
+        text=True,
+        encoding="utf-8",
+        check=False,
+    )
     if done.returncode:
         raise UsageError(f"the layout engine failed: {done.stderr.strip() or done.returncode}")
     rows = [line.split() for line in done.stdout.splitlines()]

@@ -98,7 +98,9 @@ def divided(rows: list[Circuit], kind: str, host: str, fits: Fits) -> list[Secti
     for most in range(MOST_ROWS, 0, -1):
         made = list(parts(rows, most))
         count = len(made)
-        sections = [Section(kind, host, p, f"{n}/{count}" if count > 1 else "") for n, p in enumerate(made, start=1)]
+        sections = [
+            Section(kind, host, p, f"{n}/{count}" if count > 1 else "") for n, p in enumerate(made, start=1)
+        ]
         if all(fits([s]) for s in sections):
             break
     return sections or [Section(kind, host, ())]

@@ -23,7 +23,19 @@ class Slot(NamedTuple):
         return self.left + self.width / 2
 
 
-ORDER = ("lead", "fuse0", "hand", "wire0", "fuse1", "contact0", "wire1", "contact1", "wire2", "contact2", "wire3")
+ORDER = (
+    "lead",
+    "fuse0",
+    "hand",
+    "wire0",
+    "fuse1",
+    "contact0",
+    "wire1",
+    "contact1",
+    "wire2",
+    "contact2",
+    "wire3",
+)
 
 
 def named(pieces: Sequence[Piece]) -> tuple[tuple[str, Piece], ...]:
@@ -116,4 +128,11 @@ def device(scene: Scene, circuit: Circuit, piece: Piece, x: float, y: float) -> 
 def inner(scene: Scene, circuit: Circuit, points: tuple[Point, ...]) -> Group:
     """A connection inside a block, a panel or a post: no conductor of its own."""
     name = scene.id(f"inner-{circuit.number}")
-    return Group(name, f"inside {circuit.source}", f"connection of circuit {circuit.number}", (Stroke(points),), circuit.number, layer=1)
+    return Group(
+        name,
+        f"inside {circuit.source}",
+        f"connection of circuit {circuit.number}",
+        (Stroke(points),),
+        circuit.number,
+        layer=1,
+    )

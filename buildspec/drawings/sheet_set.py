@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from buildspec.drawings import ladder, svg, titleblock
+from buildspec.drawings import ladder, ladder_heights, supply_spread, svg, titleblock
 from buildspec.drawings import plan as planning
 from buildspec.drawings import supply as supplies
 from buildspec.drawings.marks import Group, Page
@@ -53,8 +53,8 @@ def outline(sized: Sized) -> Outline:
     build = sized.build
     size = titleblock.PAPERS.get(build.practice.paper, titleblock.PAPERS["A4"])
     blank, area = Scene(sized, 1, {}, {}, {}), titleblock.area(*size)
-    split = planning.split(build, lambda sections: ladder.fits(blank, sections, area))
-    supply = supplies.pages(blank, split.supply, split.direct, area)
+    split = planning.split(build, lambda sections: ladder_heights.fits(blank, sections, area))
+    supply = supply_spread.pages(blank, split.supply, split.direct, area)
     return Outline(split, supply, size)
 
 
@@ -64,7 +64,7 @@ def referenced(sized: Sized, found: Outline) -> Scene:
     devices: dict[str, int] = {}
     nodes: dict[str, int] = {}
     for number, leaf in enumerate(found.supply, start=1):
-        devices |= {name: number for name in leaf.new}
+        devices |= dict.fromkeys(leaf.new, number)
         circuits |= {c.key: number for c in leaf.bonds}
         for unit in leaf.units:
             circuits |= {c.key: number for c in unit.circuits}
@@ -91,7 +91,9 @@ def supply_page(scene: Scene, found: Outline, index: int) -> Page:
 def ladder_page(scene: Scene, found: Outline, index: int) -> Page:
     scene = scene._replace(number=len(found.supply) + index + 1)
     item: Ladder = found.split.ladders[index]
-    return page(scene, found, item.slug, item.title, ladder.draw(scene, item.sections, titleblock.area(*found.size)))
+    return page(
+        scene, found, item.slug, item.title, ladder.draw(scene, item.sections, titleblock.area(*found.size))
+    )
 
 
 def page(scene: Scene, found: Outline, slug: str, title: str, drawn: tuple[Group, ...]) -> Page:

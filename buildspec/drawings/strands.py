@@ -121,7 +121,9 @@ def protection(scene: Scene, circuit: Circuit, item: Protection, x: float, y: fl
     """Fuse or electronic limit on its conductor: designation above, rating below."""
     sized = scene.sized
     dashed = not item.fitted
-    body = symbols.channel(x, y, dashed=dashed) if item.kind == "channel" else symbols.fuse(x, y, dashed=dashed)
+    body = (
+        symbols.channel(x, y, dashed=dashed) if item.kind == "channel" else symbols.fuse(x, y, dashed=dashed)
+    )
     high, reach = (15, symbols.CHANNEL_HALF) if item.kind == "channel" else (11, symbols.FUSE_HALF)
     marks = (
         *body,

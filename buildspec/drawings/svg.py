@@ -99,14 +99,22 @@ def shape(mark: Mark) -> str:
         case Rect():
             return rect(mark)
         case Round():
-            head = attributes(cx=mark.x, cy=mark.y, r=mark.r, fill=mark.fill, stroke=mark.colour, stroke_width=mark.width)
+            head = attributes(
+                cx=mark.x, cy=mark.y, r=mark.r, fill=mark.fill, stroke=mark.colour, stroke_width=mark.width
+            )
             return f"<circle{head}/>"
         case Arc():
-            return f"<path{attributes(d=mark.d, fill=mark.fill, stroke=mark.colour, stroke_width=mark.width)}/>"
+            return (
+                f"<path{attributes(d=mark.d, fill=mark.fill, stroke=mark.colour, stroke_width=mark.width)}/>"
+            )
         case Stroke():
             data = path_data(mark.points, closed=mark.closed)
             head = attributes(
-                d=data, fill=mark.fill, stroke=mark.colour, stroke_width=mark.width, stroke_dasharray=mark.dash
+                d=data,
+                fill=mark.fill,
+                stroke=mark.colour,
+                stroke_width=mark.width,
+                stroke_dasharray=mark.dash,
             )
             return f"<path{head}/>"
 

@@ -27,7 +27,9 @@ def fuse(x: float, y: float, *, dashed: bool = False) -> tuple[Mark, ...]:
 
 def channel(x: float, y: float, *, dashed: bool = False) -> tuple[Mark, ...]:
     """Electronic switch with a current limit."""
-    body = Rect(Box(x - CHANNEL_HALF, y - 15, x + CHANNEL_HALF, y + 15), PAPER, INK, dash=DASH if dashed else "")
+    body = Rect(
+        Box(x - CHANNEL_HALF, y - 15, x + CHANNEL_HALF, y + 15), PAPER, INK, dash=DASH if dashed else ""
+    )
     return (body, centred(x, y, "I>"))
 
 
@@ -41,7 +43,10 @@ def contact(x: float, y: float, *, manual: bool = False, held: bool = False) -> 
         Round(x + 22, y, 3.4, 1, INK, INK),
     ]
     if manual:
-        made += [Stroke(((x - 4, y - 11), (x - 4, y - 36)), 2, dash="5 4"), Stroke(((x - 14, y - 36), (x + 6, y - 36)))]
+        made += [
+            Stroke(((x - 4, y - 11), (x - 4, y - 36)), 2, dash="5 4"),
+            Stroke(((x - 14, y - 36), (x + 6, y - 36))),
+        ]
     if held:
         made.append(Stroke(((x + 7, y - 41), (x + 7, y - 31), (x + 14, y - 36)), 1, fill=INK, closed=True))
     return tuple(made)
@@ -70,7 +75,11 @@ def lamp(x: float, y: float) -> tuple[Mark, ...]:
 
 
 def motor(x: float, y: float) -> tuple[Mark, ...]:
-    return (Round(x, y, 21, LINE, INK, PAPER), centred(x, y - 2, "M"), Stroke(((x - 7, y + 12), (x + 7, y + 12)), 2))
+    return (
+        Round(x, y, 21, LINE, INK, PAPER),
+        centred(x, y - 2, "M"),
+        Stroke(((x - 7, y + 12), (x + 7, y + 12)), 2),
+    )
 
 
 def socket(x: float, y: float) -> tuple[Mark, ...]:
@@ -101,7 +110,9 @@ def converter(x: float, y: float, half: float = 20, *, to_ac: bool = False) -> t
         *dc_mark(x - 9 * size, y - 10 * size, size),
     ]
     if to_ac:
-        wave = f"M{x + 2 * size:g} {y + 11 * size:g}q{3.5 * size:g} {-7 * size:g} {7 * size:g} 0t{7 * size:g} 0"
+        wave = (
+            f"M{x + 2 * size:g} {y + 11 * size:g}q{3.5 * size:g} {-7 * size:g} {7 * size:g} 0t{7 * size:g} 0"
+        )
         made.append(Arc(wave, 2))
     else:
         made += dc_mark(x + 9 * size, y + 10 * size, size)
@@ -114,7 +125,13 @@ def dc_mark(x: float, y: float, size: float) -> tuple[Mark, ...]:
     return (
         Stroke(((x - reach, y - drop / 2), (x + reach, y - drop / 2)), 2),
         *(
-            Stroke(((x + n * 5.4 * size - 1.6 * size, y + drop / 2), (x + n * 5.4 * size + 1.6 * size, y + drop / 2)), 2)
+            Stroke(
+                (
+                    (x + n * 5.4 * size - 1.6 * size, y + drop / 2),
+                    (x + n * 5.4 * size + 1.6 * size, y + drop / 2),
+                ),
+                2,
+            )
             for n in (-1, 0, 1)
         ),
     )
@@ -158,13 +175,29 @@ def capped(x: float, y: float) -> tuple[Mark, ...]:
     """Two ends, each under its cap: the feed from the left, the return from the right."""
     left, right = x - 6, x + 6
     return (
-        Arc(f"M{left - 12:g} {y - 11:g}H{left - 5:g}A11 11 0 0 1 {left - 5:g} {y + 11:g}H{left - 12:g}Z", LINE, INK, PAPER),
-        Arc(f"M{right + 12:g} {y - 11:g}H{right + 5:g}A11 11 0 0 0 {right + 5:g} {y + 11:g}H{right + 12:g}Z", LINE, INK, PAPER),
+        Arc(
+            f"M{left - 12:g} {y - 11:g}H{left - 5:g}A11 11 0 0 1 {left - 5:g} {y + 11:g}H{left - 12:g}Z",
+            LINE,
+            INK,
+            PAPER,
+        ),
+        Arc(
+            f"M{right + 12:g} {y - 11:g}H{right + 5:g}A11 11 0 0 0 {right + 5:g} {y + 11:g}H{right + 12:g}Z",
+            LINE,
+            INK,
+            PAPER,
+        ),
     )
 
 
 def flag(box: Box, *, dashed: bool = False) -> Mark:
     """Reference to another sheet: a box whose right side points on."""
     middle, tip = (box.top + box.bottom) / 2, box.right - min(30, (box.bottom - box.top) / 2)
-    points = ((box.left, box.top), (tip, box.top), (box.right, middle), (tip, box.bottom), (box.left, box.bottom))
+    points = (
+        (box.left, box.top),
+        (tip, box.top),
+        (box.right, middle),
+        (tip, box.bottom),
+        (box.left, box.bottom),
+    )
     return Stroke(points, LINE, INK, PAPER, closed=True, dash="12 8" if dashed else "")

@@ -66,7 +66,9 @@ def field(item: Field, left: float, top: float, room: float) -> tuple[Mark, ...]
     )
 
 
-def frame(build: Resolved, *, sheet_id: str, title: str, number: int, count: int, size: tuple[float, float]) -> tuple[Group, ...]:
+def frame(
+    build: Resolved, *, sheet_id: str, title: str, number: int, count: int, size: tuple[float, float]
+) -> tuple[Group, ...]:
     """Border, heading and title block of one sheet."""
     width, height = size
     top, bottom, left, right = height - MARGIN - HEIGHT, height - MARGIN, MARGIN, width - MARGIN

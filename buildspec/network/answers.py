@@ -63,7 +63,7 @@ def takes_part(circuit: Circuit, mode: states.Mode, running: set[str]) -> bool:
     if circuit.kind in ("load", "reserve", "coil", "module", "signal"):
         return circuit.key in running
     if circuit.kind in ("charge-in", "charge-out", "link"):
-        return circuit.item in mode.closed
+        return circuit.item in mode.closed or circuit.item in mode.sources
     return not circuit.open_reason
 
 
@@ -104,7 +104,11 @@ def root_battery(build: Resolved, circuit: Circuit) -> str:
 
 def answered(laid: Laid, probe: Probe, found: Spread, mode: str) -> Answer:
     own = laid.sizings[probe.circuit.key].design_a
-    amps = own if probe.branch is None or probe.circuit.kind in ("load", "reserve") else carried(found, probe.branch)
+    amps = (
+        own
+        if probe.branch is None or probe.circuit.kind in ("load", "reserve")
+        else carried(found, probe.branch)
+    )
     drop = caused(found, probe.drop, sign=1.0)
     volts = extreme(found, probe.device, sign=-1.0)
     return Answer(amps, mode, drop, mode, volts, mode)

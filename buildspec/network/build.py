@@ -1,6 +1,7 @@
 """The DC network of a sized build in one mode: every conductor, device, contact, stud and source.
 
-Nodes are terminals (`X1:3`), named as on the drawings; a block's or panel's bus is its `+` pin. `BODY` is the vehicle body.
+Nodes are terminals (`X1:3`), named as on the drawings; a block's or panel's bus is its `+` pin.
+`BODY` is the vehicle body.
 """
 
 from __future__ import annotations
@@ -10,7 +11,6 @@ from typing import NamedTuple
 
 from buildspec.calc import battery, copper
 from buildspec.model import Battery, Circuit, Isolation, Protection, Resolved, Sizing, Terminal, Wire
-from buildspec.network import states
 from buildspec.network.elements import BODY, Current, Network, Resistor, Source
 from buildspec.network.states import Group, Mode
 
@@ -36,7 +36,7 @@ class Laid(NamedTuple):
 def network(laid: Laid, mode: Mode) -> Network:
     """Conductors and sources of a mode, without loads that come and go."""
     resistors = [*wires(laid), *devices(laid), *contacts(laid), *studs(laid.build), *links(laid.build, mode)]
-    currents = (*chargers(laid.build, mode), *own_loads(laid.build, mode))
+    currents = (*chargers(laid.build, mode), *outside(laid.build, mode), *own_loads(laid.build, mode))
     return Network(tuple(resistors), tuple(sources(laid.build, mode)), tuple(currents), ())
 
 
@@ -73,9 +73,16 @@ def devices(laid: Laid) -> Iterator[Resistor]:
         for protection in circuit.protections:
             if protection.host:
                 inside = sum(1 for c in circuit.contacts if c.place == protection.place and c.part is None)
-                yield Resistor(protection.key, plus(laid.build, protection.host), hosted(laid.build, protection), ohm * (1 + inside))
+                yield Resistor(
+                    protection.key,
+                    plus(laid.build, protection.host),
+                    hosted(laid.build, protection),
+                    ohm * (1 + inside),
+                )
             else:
-                yield Resistor(protection.key, f"{protection.designation}:1", f"{protection.designation}:2", ohm)
+                yield Resistor(
+                    protection.key, f"{protection.designation}:1", f"{protection.designation}:2", ohm
+                )
         if circuit.unprotected and circuit.feeds and circuit.source not in laid.build.batteries:
             first = node(circuit.feeds[0].start)
             if first != plus(laid.build, circuit.source):
@@ -96,7 +103,10 @@ def contacts(laid: Laid) -> Iterator[Resistor]:
         for contact in (c for c in circuit.contacts if c.part is not None and c.kind in PINS):
             enter, leave = PINS[contact.kind]
             yield Resistor(
-                contact.key, f"{contact.designation}:{enter}", f"{contact.designation}:{leave}", laid.build.practice.contact_ohm
+                contact.key,
+                f"{contact.designation}:{enter}",
+                f"{contact.designation}:{leave}",
+                laid.build.practice.contact_ohm,
             )
 
 
@@ -104,10 +114,14 @@ def studs(build: Resolved) -> Iterator[Resistor]:
     """Half of the body's resistance between two studs at each of them; battery posts are no studs."""
     for ground in build.grounds.values():
         if not ground.post_of:
-            yield Resistor(f"{ground.name}/body", f"{ground.letter_name}:stud", BODY, build.practice.body_ohm / 2)
+            yield Resistor(
+                f"{ground.name}/body", f"{ground.letter_name}:stud", BODY, build.practice.body_ohm / 2
+            )
     for circuit in build.circuits:
         if circuit.body_return:
-            yield Resistor(f"{circuit.key}/body", f"{circuit.target_designation}:−", BODY, build.practice.body_ohm / 2)
+            yield Resistor(
+                f"{circuit.key}/body", f"{circuit.target_designation}:−", BODY, build.practice.body_ohm / 2
+            )
     for item in build.batteries.values():
         if not any(c.kind == "bond" and c.source == item.name for c in build.circuits):
             yield Resistor(f"{item.name}/negative", f"{item.designation}:−", BODY, OWN_CABLE_OHM)
@@ -117,7 +131,9 @@ def links(build: Resolved, mode: Mode) -> Iterator[Resistor]:
     """Closed links between batteries."""
     for way in build.isolation.values():
         if way.type != "dc-dc" and way.name in mode.closed:
-            yield Resistor(way.name, f"{way.designation}:30", f"{way.designation}:30a", build.practice.contact_ohm)
+            yield Resistor(
+                way.name, f"{way.designation}:30", f"{way.designation}:30a", build.practice.contact_ohm
+            )
 
 
 def chargers(build: Resolved, mode: Mode) -> Iterator[Current]:
@@ -127,6 +143,15 @@ def chargers(build: Resolved, mode: Mode) -> Iterator[Current]:
         if trait is not None and way.name in mode.closed:
             yield Current(f"{way.name}/in", f"{way.designation}:IN+", negative(build, way), trait.input_max_a)
             yield Current(f"{way.name}/out", negative(build, way), f"{way.designation}:OUT+", trait.output_a)
+
+
+def outside(build: Resolved, mode: Mode) -> Iterator[Current]:
+    """A shore or solar charger that gives its rated output."""
+    for circuit in build.circuits:
+        supply = build.supplies.get(circuit.item)
+        if supply is not None and supply.name in mode.sources and supply.part.charger is not None:
+            back = node(circuit.returns[0].start) if circuit.returns else BODY
+            yield Current(supply.name, back, node(circuit.feeds[-1].end), supply.part.charger.output_a)
 
 
 def negative(build: Resolved, way: Isolation) -> str:
@@ -146,7 +171,13 @@ def own_loads(build: Resolved, mode: Mode) -> Iterator[Current]:
 def sources(build: Resolved, mode: Mode) -> Iterator[Source]:
     """Batteries, the alternator while the engine runs, and vehicle signals."""
     for item in build.batteries.values():
-        yield Source(item.name, f"{item.designation}:+", f"{item.designation}:−", rest_v(build, item), internal_ohm(build, item))
+        yield Source(
+            item.name,
+            f"{item.designation}:+",
+            f"{item.designation}:−",
+            rest_v(build, item),
+            internal_ohm(build, item),
+        )
     alternator = build.vehicle.alternator
     start = next((b for b in build.batteries.values() if b.role == "start"), None)
     if alternator is not None and start is not None and mode.engine != "stopped":
@@ -196,5 +227,3 @@ def loads(laid: Laid, groups: tuple[Group, ...]) -> dict[str, tuple[Current, ...
         )
         for group in groups
     }
-
-

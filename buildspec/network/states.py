@@ -43,7 +43,9 @@ class Mode(NamedTuple):
     @property
     def name(self) -> str:
         """For people: `parked, key off, assist closed`."""
-        extra = [f"`{link}` closed" for link in sorted(self.closed)] + [f"`{s}` on" for s in sorted(self.sources)]
+        extra = [f"`{link}` closed" for link in sorted(self.closed)] + [
+            f"`{s}` on" for s in sorted(self.sources)
+        ]
         return ", ".join([WORDS[self.key, self.engine], *extra])
 
 
@@ -65,11 +67,20 @@ class Coverage(NamedTuple):
 def modes(build: Resolved) -> tuple[Mode, ...]:
     """Every network of a build, each once."""
     found = dict.fromkeys(
-        Mode(key, engine, closed, frozenset())
+        Mode(key, engine, closed, giving)
         for key, engine in KEYS
         for closed in closures(build, key, engine)
+        for giving in outside(build, engine)
     )
     return tuple(found)
+
+
+def outside(build: Resolved, engine: str) -> Iterator[frozenset[str]]:
+    """Every set of outside sources that can give together: the shore lead is off while the engine runs."""
+    able = [name for name, item in build.supplies.items() if item.type != "shore" or engine == "stopped"]
+    for count in range(len(able) + 1):
+        for chosen in itertools.combinations(able, count):
+            yield frozenset(chosen)
 
 
 def closures(build: Resolved, key: str, engine: str) -> Iterator[frozenset[str]]:

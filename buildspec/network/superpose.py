@@ -31,7 +31,9 @@ def spread(network: Network, groups: Mapping[str, Iterable[Current]]) -> Spread:
     return Spread(substitute(done, inject), response(done, network.currents), added)
 
 
-def assembled(network: Network, groups: Mapping[str, Iterable[Current]]) -> tuple[dict[str, dict[str, float]], Vector]:
+def assembled(
+    network: Network, groups: Mapping[str, Iterable[Current]]
+) -> tuple[dict[str, dict[str, float]], Vector]:
     matrix: dict[str, dict[str, float]] = {}
     inject: Vector = {}
     for r in network.resistors:

@@ -35,10 +35,10 @@ def resolve(
 def written_out(data: Mapping[str, Any], practice: model.Practice) -> dict[str, Any]:
     """The spec with its short forms turned into traits."""
     batteries = {n: shorthand.battery(i) for n, i in data["batteries"].items()}
-    ways = {
-        n: shorthand.isolation(i, lowest_v=practice.lowest_v) for n, i in data.get("isolation", {}).items()
-    }
-    return {**data, "batteries": batteries, "isolation": ways}
+    volts = {"lowest_v": practice.lowest_v, "system_v": practice.nominal_v}
+    ways = {n: shorthand.isolation(i, **volts) for n, i in data.get("isolation", {}).items()}
+    sources = {n: shorthand.source(i) for n, i in data.get("sources", {}).items()}
+    return {**data, "batteries": batteries, "isolation": ways, "sources": sources}
 
 
 def build(data: Mapping[str, Any], practice: model.Practice, numbers: Numbers) -> model.Resolved:
@@ -57,6 +57,7 @@ def build(data: Mapping[str, Any], practice: model.Practice, numbers: Numbers) -
         blocks=items.blocks(data, numbers),
         accessories=items.accessories(data, numbers),
         reserves=items.reserves(data, numbers),
+        supplies=items.supplies(data, numbers),
     )
     made = all_circuits(plan)
     return model.Resolved(
@@ -78,6 +79,8 @@ def build(data: Mapping[str, Any], practice: model.Practice, numbers: Numbers) -
         holes=items.holes(data),
         works=items.works(data.get("works", []), ("works",)),
         waivers=items.waivers(data),
+        supplies=plan.supplies,
+        states=items.states(data),
         numbers=numbers.all(),
     )
 
@@ -87,6 +90,8 @@ def all_circuits(plan: Plan) -> tuple[model.Circuit, ...]:
     made: list[model.Circuit] = []
     for name, way in plan.isolation.items():
         made += supply.charger(plan, name) if way.type == "dc-dc" else supply.link(plan, name)
+    for name in plan.supplies:
+        made.append(supply.outside(plan, name))
     for name in plan.batteries:
         made += supply.bond(plan, name)
     made += [supply.tie(plan, name) for name in plan.data.get("conductors", {})]

@@ -303,3 +303,31 @@ def waivers(data: Data) -> tuple[Waiver, ...]:
         Waiver(raw["rule"], raw["of"], raw["reason"], raw["by"], raw["until"], ("waivers", index))
         for index, raw in enumerate(data.get("waivers", ()))
     )
+
+
+def supplies(data: Data, numbers: Numbers) -> dict[str, model.Supply]:
+    found = {}
+    for name, raw in section(data, "sources").items():
+        part = catalogue.part(raw, name=name, letter="T")
+        designation = numbers.name(name, part.letter)
+        found[name] = model.Supply(
+            name, designation, raw["type"], part, raw["at"], raw["to"], ("sources", name)
+        )
+    return found
+
+
+def states(data: Data) -> dict[str, model.OwnState]:
+    return {
+        name: model.OwnState(
+            name=name,
+            words=raw.get("words", name.replace("-", " ")),
+            key=raw["key"],
+            engine=raw["engine"],
+            closed=frozenset(raw.get("closed", ())),
+            sources=frozenset(raw.get("sources", ())),
+            on=tuple(raw["on"]),
+            hours=raw.get("hours"),
+            at=("states", name),
+        )
+        for name, raw in section(data, "states").items()
+    }

@@ -29,6 +29,7 @@ def contact(plan: Plan, name: str, key: str, raw: Mapping[str, Any], at: Path) -
         part.contact.momentary,
         part,
         (*at, key),
+        raw.get("blocking", False),
     )
 
 
@@ -138,53 +139,40 @@ def accessory(plan: Plan, name: str) -> tuple[model.Circuit, ...]:
         open_reason="",
         at=item.at,
     )
-    return (power, *commands(plan, name, raw, item, contacts))
+    return (power, *commands(plan, name, item, contacts))
 
 
 def commands(
-    plan: Plan, name: str, raw: Mapping[str, Any], item: model.Accessory, contacts: tuple[model.Contact, ...]
+    plan: Plan, name: str, item: model.Accessory, contacts: tuple[model.Contact, ...]
 ) -> tuple[model.Circuit, ...]:
     """What closes the relay, or triggers the channel, of an accessory."""
     relay = next((c for c in contacts if c.kind == "relay"), None)
     if relay is not None and relay.part is not None and relay.part.contact is not None:
-        coil = model.Terminal(relay.designation, "86", relay.place)
-        amps = relay.part.contact.coil_a
-        if item.switch:
-            return (
-                coil_circuit(
-                    plan,
-                    f"{name}/coil",
-                    item.switch,
-                    coil,
-                    amps,
-                    f"coil of {relay.designation}",
-                    name,
-                    item.at,
-                ),
-            )
-        return (
-            signal_circuit(
-                plan, f"{name}/coil", item.trigger, coil, amps, f"coil of {relay.designation}", name, item.at
-            ),
-        )
-    if item.trigger and item.switch:
-        panel = plan.panels[item.switch.partition(".")[0]]
-        channel = item.switch.partition(".")[2]
-        end = model.Terminal(panel.designation, f"trigger {channel}", panel.module_at)
-        amps = panel.part.panel.trigger_a if panel.part.panel else 0.0
-        return (
-            signal_circuit(
-                plan,
-                f"{name}/trigger",
-                item.trigger,
-                end,
-                amps,
-                f"trigger of {panel.designation}.{channel}",
-                name,
-                item.at,
-            ),
-        )
-    return ()
+        return coil_commands(plan, name, item, relay, relay.part.contact.coil_a)
+    if not (item.trigger and item.switch):
+        return ()
+    panel = plan.panels[item.switch.partition(".")[0]]
+    channel = item.switch.partition(".")[2]
+    amps = panel.part.panel.trigger_a if panel.part.panel else 0.0
+    end = model.Terminal(panel.designation, f"trigger {channel}", panel.module_at)
+    title = f"trigger of {panel.designation}.{channel}"
+    return (signal_circuit(plan, f"{name}/trigger", item.trigger, end, amps, title, name, item.at),)
+
+
+def coil_commands(
+    plan: Plan, name: str, item: model.Accessory, relay: model.Contact, amps: float
+) -> tuple[model.Circuit, ...]:
+    """A relay's coil, closed by a key, by a vehicle signal, or by either; its negative is laid once."""
+    coil = model.Terminal(relay.designation, "86", relay.place)
+    title = f"coil of {relay.designation}"
+    made = []
+    if item.switch:
+        made.append(coil_circuit(plan, f"{name}/coil", item.switch, coil, amps, title, name, item.at))
+    if item.trigger:
+        key = f"{name}/trigger" if item.switch else f"{name}/coil"
+        second = signal_circuit(plan, key, item.trigger, coil, amps, title, name, item.at)
+        made.append(second._replace(returns=(), ground="") if item.switch else second)
+    return tuple(made)
 
 
 def reserve(plan: Plan, name: str) -> model.Circuit:

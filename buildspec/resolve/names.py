@@ -23,6 +23,7 @@ NAMED = [
     "blocks",
     "accessories",
     "reserves",
+    "sources",
 ]
 SOURCES = ("batteries", "blocks", "panels")
 
@@ -74,6 +75,7 @@ def place_references(data: Data) -> Iterator[Path]:
         ("blocks", ("at",)),
         ("accessories", ("at",)),
         ("reserves", ("at",)),
+        ("sources", ("at",)),
         ("holes", ("at",)),
     ):
         for name, item in section(data, part).items():
@@ -98,7 +100,7 @@ def places(data: Data) -> Iterator[Fault]:
 
 
 def parts(data: Data) -> Iterator[Fault]:
-    for part in ("batteries", "isolation", "panels", "blocks", "accessories"):
+    for part in ("batteries", "isolation", "panels", "blocks", "accessories", "sources"):
         for name, item in section(data, part).items():
             for path, holder in (
                 (("part",), item),
@@ -247,7 +249,7 @@ def alike(ends: list[tuple[Path, str]]) -> Iterator[Fault]:
 def others(data: Data) -> Iterator[Fault]:
     """Signals, grounds and batteries that are named in passing."""
     signals, grounds, batteries = (section(data, n) for n in ("signals", "grounds", "batteries"))
-    for part in ("batteries", "panels", "blocks", "accessories", "reserves"):
+    for part in ("batteries", "panels", "blocks", "accessories", "reserves", "sources"):
         for name, item in section(data, part).items():
             back = item.get("return", "own")
             if back not in (*grounds, "own", "body"):
@@ -263,3 +265,20 @@ def others(data: Data) -> Iterator[Fault]:
     post = data["vehicle"].get("sensed_post", "")
     if post and post not in batteries:
         yield unknown(("vehicle", "sensed_post"), "battery", post, batteries)
+    for name, item in section(data, "sources").items():
+        if item["to"] not in batteries:
+            yield unknown(("sources", name, "to"), "battery", item["to"], batteries)
+    yield from own_states(data)
+
+
+WORD_OF = {"isolation": "link or charger", "sources": "source", "accessories": "accessory"}
+
+
+def own_states(data: Data) -> Iterator[Fault]:
+    """What the states of a spec name."""
+    known = {"closed": "isolation", "sources": "sources", "on": "accessories"}
+    for name, item in section(data, "states").items():
+        for key, part in known.items():
+            for index, text in enumerate(item.get(key, ())):
+                if text not in section(data, part):
+                    yield unknown(("states", name, key, index), WORD_OF[part], text, section(data, part))

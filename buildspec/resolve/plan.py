@@ -31,6 +31,7 @@ class Plan(NamedTuple):
     blocks: Mapping[str, model.Block]
     accessories: Mapping[str, model.Accessory]
     reserves: Mapping[str, model.Reserve]
+    supplies: Mapping[str, model.Supply]
 
 
 def route(plan: Plan, start: str, end: str) -> model.Route:

@@ -47,6 +47,9 @@ def traits(data: Mapping[str, Any]) -> Iterator[Fault]:
 
 
 def isolation(data: Mapping[str, Any]) -> Iterator[Fault]:
+    for name, item in section(data, "sources").items():
+        if "charger" not in full(item):
+            yield missing(("sources", name), "its output is not stated", "write `output:` or name a part")
     for name, item in section(data, "isolation").items():
         trait = "charger" if item["type"] == "dc-dc" else "link"
         if trait not in full(item):
@@ -93,7 +96,7 @@ def contacts(data: Mapping[str, Any]) -> Iterator[Fault]:
 
 def incomplete(data: Mapping[str, Any]) -> Iterator[Fault]:
     """A trait, the part's and the item's keys taken together, that lacks a key it cannot do without."""
-    for part in (*NEEDED, "isolation", "accessories"):
+    for part in (*NEEDED, "isolation", "accessories", "sources"):
         for name, item in section(data, part).items():
             for path, holder in (
                 (("",), item),

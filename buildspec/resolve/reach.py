@@ -24,6 +24,7 @@ def wired_places(data: Mapping[str, Any]) -> Iterator[tuple[Path, str]]:
         ("panels", ("module_at",)),
         ("blocks", ("at",)),
         ("reserves", ("at",)),
+        ("sources", ("at",)),
     ):
         for name, item in section(data, part).items():
             yield from (((part, name, key), item[key]) for key in keys)

@@ -7,7 +7,7 @@ from typing import Any
 
 from buildspec.calc import load
 from buildspec.catalogue import catalogue
-from buildspec.values import number
+from buildspec.values import number, value
 
 BATTERY_KEYS = ("chemistry", "capacity", "cranking", "short_circuit")
 EFFICIENCY = 0.90
@@ -20,22 +20,31 @@ def battery(item: Mapping[str, Any]) -> dict[str, Any]:
     return {**item, "battery": {**item.get("battery", {}), **own}} if own else dict(item)
 
 
-def isolation(item: Mapping[str, Any], *, lowest_v: float) -> dict[str, Any]:
+def source(item: Mapping[str, Any]) -> dict[str, Any]:
+    """An outside source with `output` moved into its `charger` trait."""
+    if "output" not in item:
+        return dict(item)
+    return {**item, "charger": {**item.get("charger", {}), "output": item["output"]}}
+
+
+def isolation(item: Mapping[str, Any], *, lowest_v: float, system_v: float) -> dict[str, Any]:
     """An isolation device with `output` or `rating` moved into its trait."""
     result = dict(item)
-    if item["type"] == "dc-dc" and "output" in item:
-        base = catalogue().get(item.get("part", ""), {}).get("charger", {})
-        trait = {**item.get("charger", {}), "output": item["output"]}
-        if "input_max" not in {**base, **trait}:
-            amps = load.converter_input_a(
-                output_a=number(item["output"], "current"),
-                output_v=14.4,
-                input_v=lowest_v,
-                efficiency=EFFICIENCY,
-            )
-            trait["input_max"] = f"{amps:.1f} A"
+    base = catalogue().get(item.get("part", ""), {}).get("charger", {})
+    trait = {**item.get("charger", {}), **({"output": item["output"]} if "output" in item else {})}
+    whole = {**base, **trait}
+    if item["type"] == "dc-dc" and "output" in whole:
+        if "input_max" not in whole:
+            trait["input_max"] = f"{input_a(whole, lowest_v=lowest_v, system_v=system_v):.1f} A"
         result["charger"] = trait
     if item["type"] != "dc-dc" and "rating" in item:
         momentary = {"momentary": True} if item["type"] == "momentary-link" else {}
         result["link"] = {**momentary, **item.get("link", {}), "rating": item["rating"]}
     return result
+
+
+def input_a(charger: Mapping[str, Any], *, lowest_v: float, system_v: float) -> float:
+    """Input current of a charger at the lowest input voltage [A], from its output power."""
+    volts = value(charger, "output_voltage", "voltage", 14.4 * system_v / 12)
+    output = number(charger["output"], "current")
+    return load.converter_input_a(output_a=output, output_v=volts, input_v=lowest_v, efficiency=EFFICIENCY)

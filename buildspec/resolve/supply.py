@@ -329,3 +329,35 @@ def tie(plan: Plan, name: str) -> model.Circuit:
         open_reason=raw.get("open", ""),
         at=at,
     )
+
+
+def outside(plan: Plan, name: str) -> model.Circuit:
+    """A shore or solar charger → battery; the battery is what the device protects the conductor from."""
+    raw, item = plan.data["sources"][name], plan.supplies[name]
+    trait = item.part.charger
+    assert trait is not None
+    colour = plan.practice.colours["battery"]
+    start = from_battery(plan, name, item.to, fuse_of(raw), item.at, colour)
+    terminal = model.Terminal(item.designation, "OUT+", item.place)
+    returns, ground = back(plan, name, terminal, raw.get("return", "own"))
+    feed = wire(plan, key=f"{name}/feed", role="feed", start=start.point, end=terminal, colour=colour)
+    return circuit(
+        plan,
+        key=name,
+        title=item.part.title,
+        kind="charge-out",
+        source=item.to,
+        target=name,
+        item=name,
+        target_designation=item.designation,
+        protections=start.protections,
+        feeds=(*start.wires, feed),
+        returns=returns,
+        ground=ground,
+        environment=plan.places[start.point.place].environment,
+        fixed_a=trait.output_a,
+        drop_class="critical",
+        conductor=written_size(raw),
+        unprotected=start.unprotected,
+        at=item.at,
+    )

@@ -90,7 +90,7 @@ def needed_a(*, devices: tuple[Device, ...], design_a: float, margin: float) -> 
 def ampacity_sum(amp: Ampacity, conductor: Conductor, needed_a: float) -> str:
     return (
         f"{conductor.name}: {amp.base_a:g} A × {amp.place_factor:g} ({amp.environment}) × {amp.bundle_factor:g} "
-        f"({amp.loaded} loaded, {amp.run}) = {amp.corrected_a:.1f} A for {needed_a:g} A; {amp.table}"
+        f"({amp.loaded} loaded, {amp.run}) = {round(amp.corrected_a, 9):.1f} A for {needed_a:g} A; {amp.table}"
     )
 
 

@@ -93,7 +93,9 @@ def test_the_sheet_has_its_true_size_and_runs_nothing(page: Page, sheets: tuple[
     page.on("console", lambda message: said.append(message.text))
     for sheet in sheets:
         measured(page, sheet)
-        width, height = page.evaluate("() => { const r = document.querySelector('svg').getBoundingClientRect(); return [r.width, r.height] }")
+        width, height = page.evaluate(
+            "() => { const r = document.querySelector('svg').getBoundingClientRect(); return [r.width, r.height] }"
+        )
         assert abs(width - sheet.width_mm * 96 / 25.4) < 0.5
         assert abs(height - sheet.height_mm * 96 / 25.4) < 0.5
     assert said == []

@@ -1,0 +1,210 @@
+"""A page of the supply as boxes and what joins them: what the layout engine sees.
+
+Columns: 0 sources, 1 protection at the source, 2 what joins two sources (or a contact), 3 what is fed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+from buildspec.drawings import device_cards, rows, strands
+from buildspec.drawings.pieces import Piece, pieces
+from buildspec.drawings.placement import Edge, Node
+from buildspec.drawings.strands import Scene
+from buildspec.drawings.units import Leaf, Unit, charged, sources
+from buildspec.model import Circuit, Resolved
+
+SOURCE_WIDTH = 430.0
+
+
+BATTERY = 220.0
+
+
+LOAD = 226.0
+
+
+STRIP = 96.0
+
+
+STRIP_GAP = 26.0
+"""Height of a strip, and the least distance between two boxes of a column."""
+
+
+OWN = 46.0
+"""For the vehicle's own negative."""
+
+
+DEVICE_WIDTH = 520.0
+
+
+TARGET_WIDTH = 600.0
+
+
+RETURN = 126.0
+"""For a return that hangs down."""
+
+
+HEADROOM = 40.0
+"""For the name of the place above what stands in a band."""
+
+
+class Strip(NamedTuple):
+    """A row of pieces in column 1, from a source to something in column 2."""
+
+    key: str
+    source: str
+    target: str
+    circuit: Circuit
+    pieces: tuple[Piece, ...]
+    numbered: bool
+
+
+class Thing(NamedTuple):
+    """What stands in column 0, 2 or 3."""
+
+    key: str
+    kind: str
+    """`battery`, `alternator`, `signal`, `node`; `device`, `tie`, `pass`, `contact`; `flag`, `load`, `more`."""
+    rank: int
+    name: str
+    height: float
+    circuit: Circuit | None = None
+    pieces: tuple[Piece, ...] = ()
+
+
+class Graph(NamedTuple):
+    things: tuple[Thing, ...]
+    strips: tuple[Strip, ...]
+    links: tuple[tuple[str, str], ...]
+    """Column 2 → column 3, by key."""
+
+
+def graph(scene: Scene, page: Leaf) -> Graph:
+    """Everything of one page."""
+    build = scene.sized.build
+    things: list[Thing] = []
+    if page.alternator:
+        things.append(Thing("alternator", "alternator", 0, "alternator", 150 + HEADROOM))
+    for name in sources(build, page.units):
+        things.append(source_thing(build, name, page.bonds))
+    made = [unit_parts(scene, unit) for unit in page.units if unit.kind != "source"]
+    return Graph(
+        (*things, *(t for part in made for t in part.things)),
+        tuple(s for part in made for s in part.strips),
+        tuple(pair for part in made for pair in part.links),
+    )
+
+
+def source_thing(build: Resolved, name: str, bonds: Sequence[Circuit]) -> Thing:
+    if name in build.batteries:
+        bond = next((c for c in bonds if c.source == name), None)
+        return Thing(name, "battery", 0, name, BATTERY + HEADROOM + (RETURN if bond else OWN), bond)
+    return Thing(name, "signal" if name in build.signals else "node", 0, name, 108 + HEADROOM)
+
+
+def unit_parts(scene: Scene, unit: Unit) -> Graph:
+    if unit.kind == "device":
+        return device_parts(scene, unit)
+    if unit.kind == "more":
+        key = f"more-{unit.name}"
+        return Graph(
+            (Thing(f"pass-{key}", "pass", 2, unit.name, 40), Thing(key, "more", 3, unit.name, 84)),
+            (),
+            ((f"pass-{key}", key),),
+        )
+    circuit = unit.circuits[0]
+    batteries = scene.sized.build.batteries
+    if unit.kind == "tie" and circuit.source in batteries and circuit.target in batteries:
+        return tie_parts(circuit)
+    return chain_parts(scene, circuit)
+
+
+def device_parts(scene: Scene, unit: Unit) -> Graph:
+    """Charger or link: every conductor comes from a source at its left."""
+    strips: list[Strip] = []
+    for circuit in unit.circuits:
+        if circuit.kind == "link":
+            first, second = halves(pieces(circuit))
+            target = circuit.target
+            strips.append(Strip(f"{circuit.key}:1", circuit.source, unit.name, circuit, first, True))
+            strips.append(Strip(f"{circuit.key}:2", target, unit.name, circuit, second, False))
+        else:
+            strips.append(Strip(circuit.key, circuit.source, unit.name, circuit, pieces(circuit), True))
+    back = any(c.returns for c in unit.circuits)
+    straight = (STRIP + STRIP_GAP) * (len(strips) - 1) + 60
+    height = straight + HEADROOM + (RETURN if back else 0)
+    return Graph((Thing(unit.name, "device", 2, unit.name, height, unit.circuits[0]),), tuple(strips), ())
+
+
+def with_words(scene: Scene, found: Graph, width: float) -> Graph:
+    """The same page with devices as high as their words need at this width."""
+    isolation = scene.sized.build.isolation
+    made: list[Thing] = []
+    for thing in found.things:
+        if thing.kind == "device":
+            mine = [s for s in found.strips if s.target == thing.key]
+            back = RETURN if any(s.circuit.returns for s in mine) else 0
+            words = (
+                device_cards.device_height(scene, isolation[thing.name], len(mine), width) + HEADROOM + back
+            )
+            thing = thing._replace(height=max(thing.height, words))
+        made.append(thing)
+    return found._replace(things=tuple(made))
+
+
+def halves(found: tuple[Piece, ...]) -> tuple[tuple[Piece, ...], tuple[Piece, ...]]:
+    """Pieces up to the link's contact, and those from the other end up to it."""
+    middle = next((n for n, piece in enumerate(found) if piece.contact), len(found))
+    return found[:middle], tuple(reversed(found[middle + 1 :]))
+
+
+def tie_parts(circuit: Circuit) -> Graph:
+    """A conductor between two batteries, its own piece drawn in column 2."""
+    found = pieces(circuit)
+    middle = next((n for n, p in enumerate(found) if p.wire and p.wire.key.endswith("/feed")), 0)
+    key = f"tie-{circuit.key}"
+    strips = (
+        Strip(f"{circuit.key}:1", circuit.source, key, circuit, found[:middle], True),
+        Strip(f"{circuit.key}:2", circuit.target, key, circuit, tuple(reversed(found[middle + 1 :])), False),
+    )
+    return Graph((Thing(key, "tie", 2, circuit.item, 150, circuit, found[middle : middle + 1]),), strips, ())
+
+
+def chain_parts(scene: Scene, circuit: Circuit) -> Graph:
+    """A conductor that leaves for a block, a panel or a load: straight on through every column."""
+    found = pieces(circuit)
+    middle = next((n for n, piece in enumerate(found) if piece.contact), len(found))
+    first, rest = found[:middle], found[middle:]
+    key, across = f"to-{circuit.key}", f"pass-{circuit.key}"
+    load = circuit.kind in ("load", "reserve")
+    end = Thing(key, "load" if load else "flag", 3, circuit.target, LOAD if load else 84, circuit)
+    kind = "contact" if rest else "pass"
+    through = Thing(across, kind, 2, circuit.item, 110 if rest else 60, circuit, rest)
+    return Graph(
+        (end, through), (Strip(circuit.key, circuit.source, across, circuit, first, True),), ((across, key),)
+    )
+
+
+def strip_widths(scene: Scene, strips: Iterable[Strip]) -> dict[str, float]:
+    return rows.widths(scene, [(s.circuit, s.pieces) for s in strips])
+
+
+def number_width(strips: Iterable[Strip]) -> float:
+    return max([0.0, *(strands.pill_width(s.circuit.number) for s in strips if s.numbered)]) + 20
+
+
+def engine_graph(scene: Scene, found: Graph) -> tuple[tuple[Node, ...], tuple[Edge, ...]]:
+    """What the layout engine sees."""
+    wide = number_width(found.strips) + sum(strip_widths(scene, found.strips).values())
+    across = {0: SOURCE_WIDTH, 2: DEVICE_WIDTH, 3: TARGET_WIDTH}
+    nodes = [Node(t.key, t.rank, across[t.rank], t.height) for t in found.things]
+    nodes += [Node(f"strip {s.key}", 1, max(wide, 100), STRIP) for s in found.strips]
+    present = {t.key for t in found.things}
+    edges = [Edge(s.source, f"strip {s.key}", 2) for s in found.strips if s.source in present]
+    edges += [Edge(f"strip {s.key}", s.target, 4) for s in found.strips]
+    edges += [Edge(a, b, 8) for a, b in found.links]
+    edges += [Edge("alternator", charged(scene.sized.build), 4)] if "alternator" in present else []
+    edges += [
+        Edge(t.name, f"pass-{t.key}", 2) for t in found.things if t.kind == "more" and t.name in present
+    ]
+    return tuple(nodes), tuple(edges)

@@ -1,0 +1,130 @@
+"""What stands beside the symbol of a load, on a flag and at a ground, and how wide that is."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from buildspec.drawings import labels, strands, symbols
+from buildspec.drawings.measure import width
+from buildspec.drawings.strands import PAD, Scene
+from buildspec.model import Circuit, Part
+
+TURNING = ("motor", "winch", "compressor", "pump", "fan", "lift")
+
+
+SYMBOL_ROOM = 56.0
+
+
+GROUND_ROOM = 52.0
+
+
+class Words(NamedTuple):
+    """What stands beside a symbol: designation, name, and a quiet second line."""
+
+    designation: str
+    name: str
+    below: str
+
+
+def part_of(scene: Scene, circuit: Circuit) -> Part | None:
+    found = scene.sized.build.accessories.get(circuit.item)
+    return found.part if found and circuit.kind == "load" else None
+
+
+def is_coil(circuit: Circuit) -> bool:
+    return bool(circuit.feeds) and circuit.feeds[-1].end.pin == "86"
+
+
+def reach(circuit: Circuit) -> float:
+    """Half the width of the symbol on its conductor."""
+    if circuit.kind == "reserve":
+        return symbols.CAP_HALF
+    if circuit.kind in ("coil", "signal"):
+        return 15 if is_coil(circuit) else 6
+    return 18
+
+
+def words(scene: Scene, circuit: Circuit) -> Words:
+    """Designation, name and place of what is fed."""
+    build = scene.sized.build
+    if circuit.kind == "reserve" and circuit.item in build.reserves:
+        item = build.reserves[circuit.item]
+        return Words(
+            item.designation,
+            f"reserve: {circuit.title}",
+            f"{labels.load_amps(scene.sized, circuit)} · {item.end}",
+        )
+    if circuit.kind in ("coil", "signal"):
+        return command_words(scene, circuit)
+    item_place = labels.place(build, labels.node_place(build, circuit.item))
+    count = f"{circuit.quantity} × " if circuit.quantity > 1 else ""
+    return Words(
+        circuit.target_designation,
+        count + circuit.title,
+        f"{labels.load_amps(scene.sized, circuit)} · {item_place}",
+    )
+
+
+def command_words(scene: Scene, circuit: Circuit) -> Words:
+    """A coil with the sheet of its contact, or the input that a signal goes to."""
+    build = scene.sized.build
+    end = circuit.feeds[-1].end if circuit.feeds else None
+    place = labels.place(build, end.place) if end else ""
+    if not is_coil(circuit):
+        return Words(circuit.target_designation, end.pin if end else "", f"logic input · {place}")
+    sheet = scene.circuit_sheet.get(circuit.item, scene.supply_sheet.get(circuit.item, scene.number))
+    power = next((c.number for c in build.circuits if c.key == circuit.item), "")
+    where = "contact in " + power + (f" → sheet {sheet}" if sheet != scene.number else "")
+    return Words(
+        circuit.target_designation, f"coil, {labels.load_amps(scene.sized, circuit)}", f"{where} · {place}"
+    )
+
+
+def words_width(scene: Scene, circuit: Circuit) -> float:
+    if circuit.kind == "feeder":
+        return flag_width(scene, circuit)
+    if circuit.kind == "module":
+        return 0
+    found = words(scene, circuit)
+    return SYMBOL_ROOM + max(heading_width(found), width(found.below)) + PAD
+
+
+def heading_width(found: Words) -> float:
+    return width(found.designation, bold=True) + 10 + width(found.name)
+
+
+def flag_words(scene: Scene, circuit: Circuit) -> tuple[str, str]:
+    """Where a feeder goes on."""
+    build = scene.sized.build
+    head = f"{circuit.target_designation} {labels.title(build, circuit.target)}"
+    sheet = scene.node_sheet.get(circuit.target)
+    place = labels.place(build, labels.node_place(build, circuit.target))
+    return head, f"→ sheet {sheet} · {place}" if sheet else place
+
+
+def flag_width(scene: Scene, circuit: Circuit) -> float:
+    head, below = flag_words(scene, circuit)
+    return min(560, max(width(head, bold=True), width(below))) + 60
+
+
+def ground_words(scene: Scene, circuit: Circuit) -> tuple[str, str]:
+    """(designation, where it is) of the end of a return."""
+    build = scene.sized.build
+    found = build.grounds.get(circuit.ground)
+    if found is None:
+        return ("body", "from the device itself") if circuit.body_return else ("", "")
+    if found.post_of:
+        sheet = scene.supply_sheet.get(found.post_of, 1)
+        name = build.batteries[found.post_of].designation
+        return f"{name} −", f"{found.words}" + (f" → sheet {sheet}" if sheet != scene.number else "")
+    return found.letter_name, found.words
+
+
+def ground_width(scene: Scene, circuit: Circuit) -> float:
+    name, where = ground_words(scene, circuit)
+    return GROUND_ROOM + max(width(name, bold=True), width(where)) + PAD
+
+
+def return_width(scene: Scene, circuit: Circuit) -> float:
+    """Room for the tags of the return, clear space included."""
+    return sum(strands.tag_width(scene, circuit, wire) + 2 * PAD for wire in circuit.returns)

@@ -1,0 +1,245 @@
+"""Where everything of a supply page stands: the engine's heights, made straight, and the columns."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
+
+from buildspec.drawings import graph, placement, rows, units
+from buildspec.drawings.graph import (
+    DEVICE_WIDTH,
+    HEADROOM,
+    RETURN,
+    SOURCE_WIDTH,
+    TARGET_WIDTH,
+    Graph,
+    Strip,
+    Thing,
+)
+from buildspec.drawings.marks import Box
+from buildspec.drawings.rows import Slot
+from buildspec.drawings.strands import Scene
+from buildspec.drawings.supply_foot import foot_height
+from buildspec.drawings.units import Leaf
+from buildspec.model import Circuit
+
+LANE = 100.0
+
+
+LEAST_LANE = 60.0
+
+
+LEAST_DEVICE, LEAST_TARGET = 420.0, 400.0
+
+
+MOST_STRETCH = 1.35
+
+
+SLACK = 80.0
+"""Height kept for things to move when conductors are made straight."""
+
+
+MOST_TOP = 40.0
+"""Of the spare height, above the drawing."""
+
+
+CLEAR = 22.0
+
+
+NUDGE = 60.0
+"""How far a battery moves to bring its post level with a conductor."""
+
+
+PORT_GAP = 56.0
+
+
+PORT_INSET = 28.0
+
+
+class Spread(NamedTuple):
+    """Where everything of a page stands."""
+
+    graph: Graph
+    heights: Mapping[str, float]
+    """Key → middle."""
+    left: tuple[float, float, float, float]
+    """Left edges of the four columns."""
+    number: float
+    slots: dict[str, Slot]
+    right: float
+    """Right edge of column 1."""
+    widths: tuple[float, float, float, float]
+
+
+def placed(scene: Scene, leaf: Leaf, area: Box) -> tuple[Graph, dict[str, float]]:
+    """A page as the layout engine places it, moved into the area and spread out a little where there is room."""
+    found = graph.graph(scene, leaf)
+    columns = graph.number_width(found.strips) + sum(graph.strip_widths(scene, found.strips).values())
+    found = graph.with_words(scene, found, cut_to(area.right - area.left - SOURCE_WIDTH - columns)[0])
+    nodes, edges = graph.engine_graph(scene, found)
+    heights = placement.place(nodes, edges, graph.STRIP_GAP)
+    top, bottom = extent(found, heights)
+    room = area.bottom - area.top
+    factor = max(1.0, min(MOST_STRETCH, (room - SLACK) / max(1.0, bottom - top)))
+    grown = found._replace(things=tuple(taller(found, t, factor) for t in found.things))
+    spread_out = {key: y * factor for key, y in heights.items()}
+    top, bottom = extent(grown, spread_out)
+    moved = aligned(grown, spread_out, (top, max(bottom, top + room)))
+    top, bottom = extent(grown, moved)
+    spare = max(0.0, room - (bottom - top))
+    return grown, {
+        key: float(round(y - top + area.top + min(spare / 2, MOST_TOP))) for key, y in moved.items()
+    }
+
+
+def taller(found: Graph, thing: Thing, factor: float) -> Thing:
+    """A device that still spans its conductors when they are spread out."""
+    if thing.kind != "device":
+        return thing
+    arriving = sum(1 for s in found.strips if s.target == thing.key)
+    return thing._replace(
+        height=thing.height + (factor - 1) * (arriving - 1) * (graph.STRIP + graph.STRIP_GAP)
+    )
+
+
+def extent(found: Graph, heights: Mapping[str, float]) -> tuple[float, float]:
+    """Top and bottom of a placed page."""
+    boxes = [(heights[t.key], t.height) for t in found.things]
+    boxes += [(heights[f"strip {s.key}"], graph.STRIP) for s in found.strips]
+    return min((y - h / 2 for y, h in boxes), default=0), max((y + h / 2 for y, h in boxes), default=0)
+
+
+def inside(scene: Scene, area: Box, *, first: bool) -> Box:
+    """The part of a page for the drawing itself; the first page has a foot."""
+    foot_room = foot_height(scene, area) if first else 24
+    return Box(area.left + 30, area.top + 48, area.right - 24, area.bottom - foot_room)
+
+
+def pages(scene: Scene, circuits: Sequence[Circuit], direct: Sequence[str], area: Box) -> tuple[Leaf, ...]:
+    """The pages of the supply: on each one as many units as fit in height."""
+    build = scene.sized.build
+    waiting = list(units.units(build, circuits, direct))
+    made: list[Leaf] = []
+    while waiting or not made:
+        inner = inside(scene, area, first=not made)
+        room = inner.bottom - inner.top
+        count = len(waiting)
+        while count > 1:
+            top, bottom = extent(*placed(scene, units.leaf(build, waiting[:count], circuits, made), inner))
+            if bottom - top <= room:
+                break
+            count -= max(1, int(count * (1 - room / (bottom - top)) * 0.5))
+        made.append(units.leaf(build, waiting[:count], circuits, made))
+        waiting = waiting[count:]
+    return tuple(made)
+
+
+def aligned(found: Graph, heights: Mapping[str, float], ends: tuple[float, float]) -> dict[str, float]:
+    """Things move a little, as far as nothing is in the way, so that conductors run straight."""
+    made = dict(heights)
+    for thing in sorted(found.things, key=lambda t: t.rank):
+        here, wanted = made[thing.key], wish(found, made, thing)
+        others = [
+            (made[t.key], (t.height + thing.height) / 2 + CLEAR)
+            for t in found.things
+            if t.rank == thing.rank and t.key != thing.key
+        ]
+        lowest = max((y + room for y, room in others if y < here), default=ends[0] + thing.height / 2)
+        highest = min((y - room for y, room in others if y >= here), default=ends[1] - thing.height / 2)
+        made[thing.key] = max(min(wanted, max(highest, here)), min(lowest, here))
+    return made
+
+
+def wish(found: Graph, heights: Mapping[str, float], thing: Thing) -> float:
+    """The height at which the conductors of a thing run straightest."""
+    here = heights[thing.key]
+    before = [heights[f"strip {s.key}"] for s in found.strips if s.target == thing.key]
+    before += [heights[a] for a, b in found.links if b == thing.key]
+    if thing.kind == "device":
+        below = RETURN if returned(found, thing) else 0
+        return (min(before) + max(before)) / 2 + (below - HEADROOM) / 2
+    if thing.kind == "battery":
+        leaving = [heights[f"strip {s.key}"] for s in found.strips if s.source == thing.key]
+        port_y = here - thing.height / 2 + port_offset(thing)
+        near = min(leaving, key=lambda y: abs(y - port_y), default=port_y)
+        return here + near - port_y if abs(near - port_y) < NUDGE else here
+    return before[0] + thing.height / 2 - port_offset(thing) if before else here
+
+
+def port_offset(thing: Thing) -> float:
+    """From the top of a thing to the height of its conductor."""
+    if thing.kind == "battery":
+        return HEADROOM + 46
+    if thing.kind == "alternator":
+        return HEADROOM + 22
+    if thing.kind in ("signal", "node"):
+        return HEADROOM + 54
+    return 40 if thing.kind == "load" else thing.height / 2
+
+
+def port(at: Spread, thing: Thing) -> float:
+    return at.heights[thing.key] - thing.height / 2 + port_offset(thing)
+
+
+def spread(scene: Scene, found: Graph, heights: Mapping[str, float], area: Box) -> Spread:
+    """Columns between the edges of the page; what room is left goes to lanes and conductors."""
+    columns = graph.strip_widths(scene, found.strips)
+    number = graph.number_width(found.strips)
+    strip = number + sum(columns.values())
+    device, target, lane = cut_to(area.right - area.left - SOURCE_WIDTH - strip)
+    spare = max(0.0, area.right - area.left - SOURCE_WIDTH - strip - device - target - 3 * lane)
+    wires = max(1, sum(1 for name in columns if name.startswith(("wire", "lead"))))
+    extra = min(40.0, spare * 0.5 / wires)
+    lane += (spare - extra * wires) / 3
+    first = area.left + SOURCE_WIDTH + lane
+    slots = rows.placed(columns, first + number, extra)
+    right = max([first + number, *(s.left + s.width for s in slots.values())])
+    left = (area.left, first, right + lane, area.right - target)
+    return Spread(found, heights, left, first, slots, right, (SOURCE_WIDTH, right - first, device, target))
+
+
+def cut_to(room: float) -> tuple[float, float, float]:
+    """Widths of devices, of what is fed, and of the lanes: cut in this order where a page is narrow."""
+    over = DEVICE_WIDTH + TARGET_WIDTH + 3 * LANE - room
+    target = max(LEAST_TARGET, TARGET_WIDTH - max(0.0, over))
+    over = DEVICE_WIDTH + target + 3 * LANE - room
+    device = max(LEAST_DEVICE, DEVICE_WIDTH - max(0.0, over))
+    over = device + target + 3 * LANE - room
+    return device, target, max(LEAST_LANE, LANE - max(0.0, over) / 3)
+
+
+def box_of(at: Spread, thing: Thing) -> Box:
+    """The whole cell of a thing."""
+    wide, left, y = at.widths[thing.rank], at.left[thing.rank], at.heights[thing.key]
+    return Box(left, y - thing.height / 2, left + wide, y + thing.height / 2)
+
+
+def body_of(at: Spread, thing: Thing) -> Box:
+    """The card of a battery or a device: without headroom and without the return below."""
+    box = box_of(at, thing)
+    below = 0.0
+    if thing.kind == "battery":
+        below = RETURN if thing.circuit else graph.OWN
+    elif thing.kind == "device" and returned(at.graph, thing):
+        below = RETURN
+    return Box(box.left, box.top + HEADROOM, box.right, box.bottom - below)
+
+
+def returned(found: Graph, thing: Thing) -> bool:
+    return any(s.circuit.returns for s in found.strips if s.target == thing.key)
+
+
+def ports(at: Spread, thing: Thing) -> tuple[tuple[Strip, float], ...]:
+    """The strips of a device from top to bottom, each with its height on the card: straight where that fits."""
+    mine = sorted(
+        (s for s in at.graph.strips if s.target == thing.key), key=lambda s: at.heights[f"strip {s.key}"]
+    )
+    box = body_of(at, thing)
+    made: list[tuple[Strip, float]] = []
+    low = box.top + PORT_INSET
+    for index, strip in enumerate(mine):
+        high = box.bottom - PORT_INSET - PORT_GAP * (len(mine) - 1 - index)
+        y = float(round(min(max(at.heights[f"strip {strip.key}"], low), high)))
+        made.append((strip, y))
+        low = y + PORT_GAP
+    return tuple(made)
