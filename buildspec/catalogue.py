@@ -12,11 +12,12 @@ from buildspec.values import Raw, maybe, number, value
 
 TRAITS = (
     "electrical", "lamp", "battery", "charger", "link", "panel", "block", "contact", "outlet", "envelope", "anchor",
-    "material",
+    "material", "cut_off",
 )  # fmt: skip
+USUAL_SYSTEM = ("12 V",)
 LOGIC_INPUT_A = 0.01
 """Into a trigger input whose current is not stated; common practice, no source."""
-PLAIN = ("title", "letter", "category", "mass", "source", "owner", "pictogram")
+PLAIN = ("title", "letter", "category", "mass", "source", "owner", "pictogram", "systems")
 
 
 @cache
@@ -55,6 +56,7 @@ def part(item: Raw, *, name: str, letter: str) -> model.Part:
         source=raw.get("source", "as written in the spec"),
         owner=raw.get("owner", ""),
         pictogram=raw.get("pictogram", ""),
+        systems_v=tuple(number(v, "voltage") for v in raw.get("systems", USUAL_SYSTEM if base else ())),
         **{key: MAKERS[key](raw[key]) for key in TRAITS if key in raw},
     )
 
@@ -183,6 +185,14 @@ def material(raw: Raw) -> model.MaterialTrait:
     return model.MaterialTrait(float(figure) * factor, number(raw["unit_surface"], "surface"))
 
 
+def cut_off(raw: Raw) -> model.CutOffTrait:
+    return model.CutOffTrait(
+        opens_v=number(raw["opens_at"], "voltage"),
+        closes_v=maybe(raw, "closes_at", "voltage"),
+        delay_s=value(raw, "delay", "time", 0.0),
+    )
+
+
 MAKERS: dict[str, Any] = {
     "electrical": electrical,
     "lamp": lamp,
@@ -196,4 +206,5 @@ MAKERS: dict[str, Any] = {
     "envelope": envelope,
     "anchor": anchor,
     "material": material,
+    "cut_off": cut_off,
 }

@@ -90,6 +90,17 @@ class LinkTrait(NamedTuple):
     part_v: float | None
 
 
+class Trips(NamedTuple):
+    """What an electronic channel does above its limit."""
+
+    times: float
+    """Multiple of its limit from which it trips."""
+    within_s: float
+    then: str
+    """`latching`: stays off until somebody resets it. `retrying`: tries again by itself."""
+    stated: bool
+
+
 class PanelTrait(NamedTuple):
     kind: str
     """`solid-state` (channels limit and switch) or `rocker` (a fuse and a contact per position)."""
@@ -109,6 +120,8 @@ class PanelTrait(NamedTuple):
     trigger_a: float
     """Into one trigger input."""
     max_area_mm2: float
+    trips: Trips = Trips(1.5, 0.1, "latching", False)
+    """Where nothing is stated: 150 % within 100 ms, latching; common practice, no source."""
 
 
 class BlockTrait(NamedTuple):
@@ -147,6 +160,14 @@ class MaterialTrait(NamedTuple):
     """Surface of the unit in which it is bought."""
 
 
+class CutOffTrait(NamedTuple):
+    """A low-voltage disconnect: measures at its own terminals."""
+
+    opens_v: float
+    closes_v: float | None
+    delay_s: float
+
+
 class Part(NamedTuple):
     """A catalogue part, or an item written out in the spec: traits, not a class hierarchy."""
 
@@ -160,6 +181,8 @@ class Part(NamedTuple):
     owner: str
     """What it is, in the owner's words."""
     pictogram: str
+    systems_v: tuple[float, ...] = ()
+    """Nominal voltages that it is made for; empty for an item that the spec writes out for its own vehicle."""
     electrical: Electrical | None = None
     lamp: Lamp | None = None
     battery: BatteryTrait | None = None
@@ -172,6 +195,7 @@ class Part(NamedTuple):
     envelope: Envelope | None = None
     anchor: AnchorTrait | None = None
     material: MaterialTrait | None = None
+    cut_off: CutOffTrait | None = None
 
 
 # ------------------------------------------------------------------------------------- practice
@@ -383,6 +407,8 @@ class Supply(NamedTuple):
     place: str
     to: str
     """Battery that it charges."""
+    per_day_ah: float | None
+    """Charge that it brings on a usual day, as stated."""
     at: Path
 
 

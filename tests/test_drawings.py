@@ -17,9 +17,10 @@ import pytest
 from sample_builds import CASES, NASTY, built, spec
 
 from buildspec import drawings
-from buildspec.drawings import measure, routing, sheet_set, titleblock
+from buildspec.drawings import measure, placement, routing, sheet_set, titleblock
 from buildspec.drawings.marks import Box, Group, Line, Page, Text
 from buildspec.drawings.palette import BAND, BAND_INNER, EDGE, INK, PAPER, QUIET
+from buildspec.errors import UsageError
 from buildspec.model import Sized
 from buildspec.pipeline import check_file
 
@@ -201,6 +202,19 @@ def test_no_conductor_runs_through_a_text(drawn: tuple[Sized, tuple[Page, ...]])
         assert hits == [], page.title
 
 
+def test_no_conductor_runs_on_top_of_another(drawn: tuple[Sized, tuple[Page, ...]]) -> None:
+    """Crossing is allowed, running along another one is not."""
+    for page in drawn[1]:
+        lines = [(g.id, box, box.right - box.left > box.bottom - box.top) for g, box in conductors(page)]
+        hits = [
+            (a, b)
+            for n, (a, box, level) in enumerate(lines)
+            for b, other, same in lines[n + 1 :]
+            if a != b and level == same and overlap(box, other, 1)
+        ]
+        assert hits == [], page.title
+
+
 def test_no_conductor_runs_through_a_thing(drawn: tuple[Sized, tuple[Page, ...]]) -> None:
     for page in drawn[1]:
         bodies = [(g.id, g.body) for g in page.groups if g.body is not None]
@@ -322,6 +336,22 @@ def test_parallel_conductors_have_lanes_of_their_own() -> None:
     places = sorted(lanes.values())
     assert len(places) == 9
     assert min(b - a for a, b in pairwise(places)) > 20
+
+
+def test_boxes_of_one_column_never_overlap() -> None:
+    nodes = [placement.Node(f"n{n}", n % 3, 400, 60 + 20 * n) for n in range(18)]
+    edges = [placement.Edge(f"n{n}", f"n{n + 1}") for n in range(17) if n % 3 < 2]
+    heights = placement.place(nodes, edges, 22)
+    for a in nodes:
+        for b in nodes:
+            if a.key < b.key and a.rank == b.rank:
+                assert abs(heights[a.key] - heights[b.key]) >= (a.height + b.height) / 2 + 20
+
+
+def test_an_unknown_layout_engine_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("BUILDSPEC_LAYOUT", "nonsense")
+    with pytest.raises(UsageError, match="write `dot`"):
+        placement.engine()
 
 
 def test_text_is_shortened_and_wrapped_into_its_room() -> None:

@@ -22,7 +22,7 @@ LAYERS: tuple[tuple[str, ...], ...] = (
     ("energy", "rules", "drawings"),
     ("prove", "documents", "explain"),
     ("pipeline", "render", "output"),
-    ("compile",),
+    ("compile", "bench"),
     ("cli",),
     ("__main__",),
 )

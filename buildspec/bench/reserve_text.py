@@ -79,7 +79,7 @@ def total_limit_a(build: Resolved, node: str) -> float | None:
 
 
 def at_most(found: Reserve) -> Iterator[str]:
-    yield f"{show.plain(found.largest_a, 2)} A keep every rule, with conductors and devices as laid and everything else on"
+    yield f"{show.plain(found.largest_a, 2)} A keep every rule, with conductors and devices as laid, everything else on, other reserves at theirs"
     if found.message:
         yield f"then {found.limited_by}: {found.message}"
     else:

@@ -68,7 +68,7 @@ def inputs(asked: Question, found: Answer) -> Iterator[str]:
     yield f"load: {asked.load.text}, {'continuous' if asked.continuous else 'intermittent'}, {practice.nominal_v:g} V system"
     yield f"length: {asked.length.text}{same} one way, {way}"
     loaded = found.sizing.ampacity.loaded if found.sizing.ampacity else 0
-    among = f", {loaded} loaded conductors in the loom" if loaded else ""
+    among = f", {loaded} loaded conductors in the loom" if loaded > 1 else ", alone in the loom"
     yield f"place: {asked.place}, run and fuse{among}; insulation {practice.insulation_c:g} °C"
 
 
@@ -125,7 +125,8 @@ def drop(found: Answer) -> Iterator[str]:
         f"{show.amps(sizing.design_a)} × {sizing.loop_ohm * 1000:.2f} mΩ = {sizing.drop_v:.3f} V = {used} % of "
         f"{practice.nominal_v:g} V; limit {show.percent(limit)} ({circuit.drop_class}; {practice.sources['drop_limit']})"
     )
-    yield f"at the load: {show.volts(sizing.volts_at_load)} with the battery at rest at {show.volts(practice.resting_v)}"
+    left_v = max(0.0, sizing.volts_at_load)
+    yield f"at the load: {show.volts(left_v)} with the battery at rest at {show.volts(practice.resting_v)}"
 
 
 def neighbours(found: Answer) -> Iterator[str]:

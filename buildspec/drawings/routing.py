@@ -14,7 +14,7 @@ from buildspec.drawings.marks import Point
 
 BRUTE = 6
 """Up to this many nets every order is tried."""
-NEAR = 12.0
+NEAR = 28.0
 """Parallel lines nearer than this run on top of each other."""
 OVERLAP = 100
 

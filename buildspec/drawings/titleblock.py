@@ -15,7 +15,7 @@ HEADING = 62.0
 LANGUAGE = "en"
 PAPERS = {"A4": (2970.0, 2100.0), "Letter": (2794.0, 2159.0)}
 """Landscape, in tenths of a millimetre: ISO 216 A4, ANSI/ASME Y14.1 A."""
-SHARES = (0.23, 0.32, 0.26, 0.1, 0.09)
+SHARES = (0.26, 0.29, 0.26, 0.1, 0.09)
 
 
 class Field(NamedTuple):
@@ -32,8 +32,8 @@ def area(width: float, height: float) -> Box:
 
 def columns(build: Resolved, title: str, number: int, count: int) -> tuple[tuple[Field, Field], ...]:
     job, vehicle = build.job, build.vehicle
-    car = " · ".join(part for part in (vehicle.description, vehicle.registration) if part)
-    made_by = f"{job.prepared_by}, {build.practice.shop.name}"
+    car = " · ".join(part for part in (vehicle.registration, vehicle.description) if part)
+    by = f"{job.prepared_by} / {job.approved_by or '—'}"
     return (
         (
             Field("Legal owner", job.owner, (36, STRONG, BODY, SMALL), True),
@@ -41,11 +41,16 @@ def columns(build: Resolved, title: str, number: int, count: int) -> tuple[tuple
         ),
         (
             Field("Title", title, (TITLE, 36, STRONG, BODY, SMALL), True),
-            Field("Document type", f"Circuit diagram · {job.state}", (BODY, SMALL), False),
+            Field(
+                "Document type",
+                f"Circuit diagram · {job.state} · {build.practice.shop.name}",
+                (BODY, SMALL),
+                False,
+            ),
         ),
         (
             Field("Identification", f"{job.number}-D{number}", (36, STRONG, BODY, SMALL), True),
-            Field("Created by / approved by", f"{made_by} / {job.approved_by or '—'}", (BODY, SMALL), False),
+            Field("Created by / approved by", by, (BODY, SMALL), False),
         ),
         (
             Field("Revision", job.revision, (36, STRONG, BODY, SMALL), True),

@@ -311,7 +311,14 @@ def supplies(data: Data, numbers: Numbers) -> dict[str, model.Supply]:
         part = catalogue.part(raw, name=name, letter="T")
         designation = numbers.name(name, part.letter)
         found[name] = model.Supply(
-            name, designation, raw["type"], part, raw["at"], raw["to"], ("sources", name)
+            name,
+            designation,
+            raw["type"],
+            part,
+            raw["at"],
+            raw["to"],
+            maybe(raw, "per_day", "charge"),
+            ("sources", name),
         )
     return found
 
