@@ -8,6 +8,7 @@ from importlib import resources
 from typing import Any
 
 from buildspec import model, read
+from buildspec.money import parse
 from buildspec.values import Raw, maybe, number, value
 
 TRAITS = (
@@ -17,11 +18,19 @@ TRAITS = (
 USUAL_SYSTEM = ("12 V",)
 LOGIC_INPUT_A = 0.01
 """Into a trigger input whose current is not stated; common practice, no source."""
-PLAIN = ("title", "letter", "category", "mass", "source", "owner", "pictogram", "systems")
+BOUGHT = ("own_number", "supplier", "maker_part", "mark", "revision", "supplied_by")
+PLAIN = (
+    "title", "letter", "category", "mass", "source", "owner", "pictogram", "systems", "price", "hours", "substitutes",
+    *BOUGHT,
+)  # fmt: skip
+
+
+Catalogue = Mapping[str, dict[str, Any]]
+"""Part id → keys as written."""
 
 
 @cache
-def catalogue() -> Mapping[str, dict[str, Any]]:
+def shipped() -> Catalogue:
     """Every shipped part, id → keys as written. The files are checked by the tests, not at each run."""
     found: dict[str, dict[str, Any]] = {}
     folder = resources.files("buildspec") / "parts"
@@ -43,9 +52,9 @@ def merged(item: Raw, base: Raw) -> dict[str, Any]:
     return result
 
 
-def part(item: Raw, *, name: str, letter: str) -> model.Part:
+def part(item: Raw, parts: Catalogue, *, name: str, letter: str) -> model.Part:
     """The part of an item, its own traits included. `letter` is the class letter if nothing says one."""
-    base = catalogue().get(item.get("part", ""), {})
+    base = parts.get(item.get("part", ""), {})
     raw = merged(item, base)
     return model.Part(
         id=item.get("part", ""),
@@ -58,7 +67,16 @@ def part(item: Raw, *, name: str, letter: str) -> model.Part:
         pictogram=raw.get("pictogram", ""),
         systems_v=tuple(number(v, "voltage") for v in raw.get("systems", USUAL_SYSTEM if base else ())),
         **{key: MAKERS[key](raw[key]) for key in TRAITS if key in raw},
+        **{key: raw[key] for key in BOUGHT if key in raw},
+        price=parse(raw["price"]) if "price" in raw else None,
+        fitting_s=seconds(raw),
+        substitutes=tuple(raw.get("substitutes", ())),
     )
+
+
+def seconds(raw: Raw) -> int | None:
+    """Working time of `hours`, to whole seconds."""
+    return round(number(raw["hours"], "time")) if "hours" in raw else None
 
 
 def electrical(raw: Raw) -> model.Electrical:
@@ -82,7 +100,16 @@ def electrical(raw: Raw) -> model.Electrical:
 
 
 def lamp(raw: Raw) -> model.Lamp:
-    return model.Lamp(raw["kind"], raw["colour"], raw.get("with_main_beam", False))
+    return model.Lamp(
+        raw["kind"],
+        raw["colour"],
+        raw.get("with_main_beam", False),
+        sections=raw.get("sections", 1),
+        faces=raw.get("faces", ""),
+        only_when=raw.get("only_when", ""),
+        centred=raw.get("centred", False),
+        covered=raw.get("covered", False),
+    )
 
 
 def battery(raw: Raw) -> model.BatteryTrait:
@@ -138,7 +165,13 @@ def panel(raw: Raw) -> model.PanelTrait:
         keypad_lead_m=value(raw, "keypad_lead", "length", 0.0),
         trigger_a=value(raw, "trigger_input", "current", LOGIC_INPUT_A),
         max_area_mm2=value(raw, "max_wire", "area", 6.0),
+        **({"trips": trips(raw["trips"])} if "trips" in raw else {}),
+        indicators=raw.get("indicators", False),
     )
+
+
+def trips(raw: Raw) -> model.Trips:
+    return model.Trips(number(raw["at"], "ratio"), number(raw["within"], "time"), raw["then"], True)
 
 
 def block(raw: Raw) -> model.BlockTrait:

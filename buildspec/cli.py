@@ -144,7 +144,9 @@ def _parser() -> argparse.ArgumentParser:
     compiling.add_argument("--out", metavar="folder", help="where to write; default <spec>-packet beside it")
     for command in (checking, compiling):
         command.add_argument("--strict", action="store_true", help="warnings refuse the build as well")
-    _size_options(commands.add_parser("size", help="size one circuit, or ask about a reserve", allow_abbrev=False))
+    _size_options(
+        commands.add_parser("size", help="size one circuit, or ask about a reserve", allow_abbrev=False)
+    )
     explaining = commands.add_parser("explain", help="say what a rule wants and why", allow_abbrev=False)
     explaining.add_argument("rule", nargs="?", help="its name, as a report prints it; without it, all rules")
     return parser
@@ -159,21 +161,39 @@ def _size_options(sizing: argparse.ArgumentParser) -> None:
     sizing.add_argument("--reserve", metavar="name", help="what may be put on this reserve of the spec")
     sizing.add_argument("--load", metavar="current", help="worst working current, such as 12A")
     sizing.add_argument(
-        "--length", metavar="length", help="ONE WAY, from the fuse to the load, such as 4m; the way back is added"
+        "--length",
+        metavar="length",
+        help="ONE WAY, from the fuse to the load, such as 4m; the way back is added",
     )
     sizing.add_argument("--system", metavar="voltage", default="12 V", help="nominal voltage; default 12 V")
-    sizing.add_argument("--drop", metavar="share", help='largest drop out and back, such as "3 %%"; default by --class')
-    sizing.add_argument("--class", choices=("critical", "general"), default="general", help="drop class of the load")
+    sizing.add_argument(
+        "--drop", metavar="share", help='largest drop out and back, such as "3 %%"; default by --class'
+    )
+    sizing.add_argument(
+        "--class", choices=("critical", "general"), default="general", help="drop class of the load"
+    )
     places = ("cabin", "engine", "outside", "underbody")
     sizing.add_argument("--place", choices=places, default="cabin", help="around the whole run and the fuse")
-    sizing.add_argument("--bundle", metavar="number", help="loaded conductors in the loom, this circuit's included")
-    sizing.add_argument("--insulation", metavar="degrees", help="temperature class of the insulation, such as 105")
-    sizing.add_argument("--practice", metavar="file", help="the shop's practice.yaml; default the built-in basis")
+    sizing.add_argument(
+        "--bundle", metavar="number", help="loaded conductors in the loom, this circuit's included"
+    )
+    sizing.add_argument(
+        "--insulation", metavar="degrees", help="temperature class of the insulation, such as 105"
+    )
+    sizing.add_argument(
+        "--practice", metavar="file", help="the shop's practice.yaml; default the built-in basis"
+    )
     lasting = sizing.add_mutually_exclusive_group()
     lasting.add_argument("--continuous", action="store_true", default=True, help="on for hours; the default")
-    lasting.add_argument("--intermittent", dest="continuous", action="store_false", help="never on for three hours")
-    sizing.add_argument("--return", choices=("own", "body"), default="own", help="a conductor back, or the body")
-    sizing.add_argument("--wire", metavar="size", help='check this size instead of choosing, such as "14 AWG"')
+    lasting.add_argument(
+        "--intermittent", dest="continuous", action="store_false", help="never on for three hours"
+    )
+    sizing.add_argument(
+        "--return", choices=("own", "body"), default="own", help="a conductor back, or the body"
+    )
+    sizing.add_argument(
+        "--wire", metavar="size", help='check this size instead of choosing, such as "14 AWG"'
+    )
     sizing.add_argument("--fuse", metavar="rating", help="check this rating instead of choosing, such as 15A")
     sizing.add_argument("--format", choices=("text", "json"), default="text", help="form of the answer")
 

@@ -30,15 +30,17 @@ class Finding(NamedTuple):
     """One fault, as a rule or a stage sees it.
 
     `message` states the fault with its numbers; `help` says what would fit; `related` names further
-    paths with a short text each. `doc` is the document the path belongs to.
+    paths with a short text each, and the document of one that lies in another. `doc` is the document the
+    path belongs to; `severity` takes the place of the rule's own where a practice says so.
     """
 
     at: Path
     message: str
     help: str = ""
-    related: tuple[tuple[Path, str], ...] = ()
+    related: tuple[tuple[Path, str] | tuple[Path, str, str], ...] = ()
     doc: str = "spec"
     state: str = ""
+    severity: Severity | None = None
 
 
 class Waiver(NamedTuple):

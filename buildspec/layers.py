@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import cache
 from importlib import resources
 from typing import Any
 
-from buildspec import model, read
+from buildspec import figures, model, read
 from buildspec.builtin_sources import SOURCES
 from buildspec.calc import ampacity, conductors, copper
-from buildspec.values import Raw, number
+from buildspec.figures import Decision, Layer
+from buildspec.money import parse, parse_rate
+from buildspec.values import Raw, maybe, number
 
-NESTED = ("shop", "fuse_share", "drop_limit", "unprotected", "colours")
+NESTED = ("shop", "fuse_share", "drop_limit", "unprotected", "colours", "support_spacing", "clearance")
+AS_WRITTEN = (
+    "tax_note", "validity", "lamps_max", "main_beam_interlock", "lamps_symmetric", "rear_white", "covers", "indicators",
+)  # fmt: skip
 
 
 @cache
@@ -24,15 +30,24 @@ def builtin() -> Raw:
     return data
 
 
-def practice(written: Raw, *, system_v: float) -> model.Practice:
-    """The shop's practice over the built-in basis; `written` has passed the practice schema.
+def layered(written: Sequence[Layer]) -> Decision:
+    """The layers of a job laid over the built-in basis, weakest first."""
+    return figures.decide(builtin(), SOURCES, [layer for layer in written if layer.written])
+
+
+def of_practice(written: Raw) -> Decision:
+    """The figures of a practice alone, over the built-in basis."""
+    return layered([Layer("the shop's practice", "practice", (), written)])
+
+
+def practice(decision: Decision, *, system_v: float, profiles: tuple[str, ...] = ()) -> model.Practice:
+    """The figures of a job as the layers decide them; each layer has passed its schema.
 
     The built-in voltages are those of a 12 V vehicle and follow `system_v`.
     """
-    base = builtin()
+    base, written = builtin(), decision.written
     raw = {**base, **written}
     raw |= {key: {**base[key], **written.get(key, {})} for key in NESTED}
-    changed = {key: "the shop's practice" for key in written if key not in ("practice", "shop")}
     return model.Practice(
         shop=model.Shop(raw["shop"]["name"], raw["shop"]["contact"]),
         units=raw["units"],
@@ -65,7 +80,42 @@ def practice(written: Raw, *, system_v: float) -> model.Practice:
         battery_cables_apart=raw["battery_cables"] == "apart",
         key_off_a=number(raw["key_off_current"], "current"),
         retorque_km=float(raw["retorque"]),
-        sources={**SOURCES, **changed},
+        sources={figures.top(choice.figure): source(choice) for choice in decision.choices},
+        choices=decision.choices,
+        profiles=profiles,
+        ampacity=raw["ampacity"],
+        fuse_parts={family: fuse_part(one) for family, one in raw.get("fuse_parts", {}).items()},
+        labour=parse_rate(raw["labour"]) if "labour" in raw else None,
+        small_parts=parse(raw["small_parts"]) if "small_parts" in raw else None,
+        relay_from_a=maybe(raw, "relay_from", "current"),
+        **{key: raw[key] for key in AS_WRITTEN if key in raw},
+        fuse_gates={family: gates(rows) for family, rows in raw.get("fuse_gates", {}).items()},
+        support_m=number(raw["support_spacing"]["loom"], "length"),
+        cable_support_m=number(raw["support_spacing"]["battery_cable"], "length"),
+        clearance_m={k: number(v, "length") for k, v in raw["clearance"].items() if k != "source"},
+        loom_spare=number(raw["loom_spare"], "ratio"),
+    )
+
+
+def source(choice: model.Choice) -> str:
+    """Where a figure comes from, its layer first unless that is the built-in basis."""
+    if choice.layer == figures.BASIS or choice.source == choice.layer:
+        return choice.source
+    return f"{choice.layer}: {choice.source}"
+
+
+def fuse_part(raw: Raw) -> model.FusePart:
+    price, holder = (parse(raw[key]) if key in raw else None for key in ("price", "holder_price"))
+    return model.FusePart(raw["part"], raw["mark"], price, raw.get("holder", ""), holder)
+
+
+def gates(rows: list[Raw]) -> tuple[model.Gate, ...]:
+    """Opening times as a shop writes them, ascending."""
+    return tuple(
+        sorted(
+            model.Gate(number(r["at"], "ratio"), maybe(r, "min", "time"), maybe(r, "max", "time"))
+            for r in rows
+        )
     )
 
 

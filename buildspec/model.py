@@ -12,9 +12,11 @@ each circuit with the reason), and the diagnostics of the rules.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from types import MappingProxyType
 from typing import Literal, NamedTuple
 
 from buildspec.findings import Path, Waiver
+from buildspec.money import Money
 
 Environment = Literal["engine", "cabin", "outside", "underbody"]
 State = Literal["as designed", "as built"]
@@ -59,6 +61,15 @@ class Lamp(NamedTuple):
     colour: str
     with_main_beam: bool
     """The installation ties it to the main beam."""
+    sections: int = 1
+    """Parts that are switched separately; each counts as one lamp."""
+    faces: str = ""
+    """`front`, `rear`, `side`, `down`, or `` when not stated."""
+    only_when: str = ""
+    """`reverse` or `stationary`: the installation lets it be lit only then."""
+    centred: bool = False
+    covered: bool = False
+    """Under a cover on public roads."""
 
 
 class BatteryTrait(NamedTuple):
@@ -122,6 +133,8 @@ class PanelTrait(NamedTuple):
     max_area_mm2: float
     trips: Trips = Trips(1.5, 0.1, "latching", False)
     """Where nothing is stated: 150 % within 100 ms, latching; common practice, no source."""
+    indicators: bool = False
+    """Each key shows by a light that its output is on."""
 
 
 class BlockTrait(NamedTuple):
@@ -196,6 +209,21 @@ class Part(NamedTuple):
     anchor: AnchorTrait | None = None
     material: MaterialTrait | None = None
     cut_off: CutOffTrait | None = None
+    own_number: str = ""
+    """The shop's own number."""
+    supplier: str = ""
+    price: Money | None = None
+    """Of one, without tax; of one unit for sheet goods."""
+    fitting_s: int | None = None
+    """Working time to fit one."""
+    substitutes: tuple[str, ...] = ()
+    maker_part: str = ""
+    """What identifies it: maker's or drawing number."""
+    mark: str = ""
+    """Standard whose mark it carries."""
+    revision: str = ""
+    supplied_by: str = "shop"
+    """`shop` or `customer`."""
 
 
 # ------------------------------------------------------------------------------------- practice
@@ -204,6 +232,43 @@ class Part(NamedTuple):
 class Shop(NamedTuple):
     name: str
     contact: str
+
+
+class Gate(NamedTuple):
+    """Of a fuse family as the shop has it from the maker: opening times at a multiple of the rating."""
+
+    multiple: float
+    min_s: float | None
+    max_s: float | None
+    verified: str = "shop"
+
+
+class FusePart(NamedTuple):
+    """What a shop buys as the fuses of one family, and the holder of one on the line."""
+
+    part: str
+    mark: str
+    price: Money | None
+    holder: str
+    holder_price: Money | None
+
+
+class Beaten(NamedTuple):
+    """A figure that a more specific layer has replaced."""
+
+    layer: str
+    value: str
+    source: str
+
+
+class Choice(NamedTuple):
+    """The figure that is used, its layer and source, and what it replaced, weakest first."""
+
+    figure: str
+    value: str
+    layer: str
+    source: str
+    beaten: tuple[Beaten, ...]
 
 
 class Practice(NamedTuple):
@@ -256,6 +321,42 @@ class Practice(NamedTuple):
     key_off_a: float
     retorque_km: float
     sources: Mapping[str, str]
+    fuse_gates: Mapping[str, tuple[Gate, ...]] = MappingProxyType({})
+    """Fuse family → opening times that the shop has from its maker; the built-in table for the others."""
+    support_m: float = 0.45
+    """Largest distance between two supports of a loom."""
+    cable_support_m: float = 0.3
+    """The same of a battery cable or feeder."""
+    clearance_m: Mapping[str, float] = MappingProxyType({})
+    """`exhaust`, `moving`, `brake`, `fuel` → least distance of a loom."""
+    loom_spare: float = 0.2
+    """Room for more wires as a share of a loom's section."""
+    fuse_parts: Mapping[str, FusePart] = MappingProxyType({})
+    """Fuse family → what it is bought as."""
+    labour: Money | None = None
+    """For one hour."""
+    small_parts: Money | None = None
+    """Conductor, terminals, sleeves, seals and labels of one job together."""
+    tax_note: str = ""
+    validity: str = ""
+    lamps_max: int | None = None
+    """Most extra driving lamps where the vehicle is used."""
+    main_beam_interlock: bool = False
+    """A driving lamp that can be lit without the main beam refuses the build."""
+    lamps_symmetric: bool = False
+    rear_white: str = "caution"
+    """`caution` or `reverse only`: white light to the rear while driving is pointed out, or refused."""
+    covers: bool = False
+    """Driving lamps that are not tied to the main beam need covers on public roads."""
+    relay_from_a: float | None = None
+    """From this current a key or switch works a relay and does not carry the load itself."""
+    indicators: bool = False
+    choices: tuple[Choice, ...] = ()
+    """Every figure that is used, with its layer, its source and what it replaced."""
+    ampacity: str = "boat"
+    """Key of the table that ampacities are taken from."""
+    profiles: tuple[str, ...] = ()
+    """Names of the customer profiles in force."""
 
 
 class Conductor(NamedTuple):
@@ -288,6 +389,28 @@ class Engine(NamedTuple):
     displacement_l: float | None
 
 
+class Axle(NamedTuple):
+    limit_kg: float
+    kerb_kg: float
+    """As weighed or by the vehicle's data, nobody in it."""
+
+
+class Axles(NamedTuple):
+    wheelbase_m: float
+    front: Axle
+    rear: Axle
+    source: str
+
+
+class Carried(NamedTuple):
+    """People, cargo, or something that was taken out: a mass at a place."""
+
+    what: str
+    mass_kg: float
+    place: str
+    at: Path
+
+
 class Vehicle(NamedTuple):
     description: str
     registration: str
@@ -304,6 +427,16 @@ class Vehicle(NamedTuple):
     """What the vehicle itself draws [A]: `off`, `stopped` (key on), `idle`, `driving`, `crank`."""
     own_source: str
     at: Path
+    untouched: tuple[str, ...] = ()
+    """Functions of the vehicle that stay as they came."""
+    axles: Axles | None = None
+    occupants: tuple[Carried, ...] = ()
+    cargo: tuple[Carried, ...] = ()
+    removed: tuple[Carried, ...] = ()
+    label: str = ""
+    """`corrected`: the load label is corrected with this job."""
+    placard_kg: float | None = None
+    """People and cargo that the load label allows before this job."""
 
 
 class Place(NamedTuple):
@@ -312,6 +445,22 @@ class Place(NamedTuple):
     """Where it is, for people: `under the left seat`."""
     environment: str
     bump_risk: bool
+    at: Path
+    station_m: float | None = None
+    """Distance behind the front axle, negative ahead of it."""
+    clear: Envelope | None = None
+    """Free space that it offers."""
+
+
+class Neighbour(NamedTuple):
+    """Something that a run or a hole comes near: it can burn, cut or soak a loom, or be hit by a drill."""
+
+    what: str
+    """`exhaust`, `heat`, `moving`, `brake`, `fuel`."""
+    distance_m: float
+    shield: bool
+    words: str
+    """Which part, for people, or ``."""
     at: Path
 
 
@@ -323,6 +472,15 @@ class Run(NamedTuple):
     """What the loom passes at a panel: `grommet`, `gland`, `bare hole`, or `` when it passes none."""
     sheathed: bool
     at: Path
+    passes: tuple[str, ...] = ()
+    """Names of the holes that it passes, as written."""
+    conduit_m: float | None = None
+    """Written inside diameter of its conduit or sleeve."""
+    near: tuple[Neighbour, ...] = ()
+    bend_m: float | None = None
+    """Tightest bend on the path, inside radius."""
+    support_m: float | None = None
+    """Written distance between supports."""
 
     @property
     def name(self) -> str:
@@ -347,6 +505,10 @@ class Ground(NamedTuple):
     post_of: str
     """Name of the battery when the point is its negative post, else ``."""
     at: Path
+    stud: str = ""
+    """Thread, `M8`, or `` where nobody states it."""
+    studs: int = 1
+    torque_nm: float | None = None
 
 
 class Signal(NamedTuple):
@@ -375,6 +537,14 @@ class Battery(NamedTuple):
     """`start` or `house`."""
     existing: bool
     at: Path
+    stud: str = ""
+    """Thread of each post's stud, `post` for a tapered post, `` where nobody states it."""
+    studs: int = 1
+    """At each post."""
+    torque_nm: float | None = None
+    """By the battery's label."""
+    tray: Envelope | None = None
+    """What it stands in: width is its length, depth its width."""
 
 
 class Isolation(NamedTuple):
@@ -484,6 +654,16 @@ class Work(NamedTuple):
     colour: str
     reversal: str
     at: Path
+    loom: bool = False
+    """The vehicle's own loom is moved."""
+    secured: str = ""
+    """Where and how that loom is held afterwards."""
+    price: Money | None = None
+    working_s: int | None = None
+    replaces: str = ""
+    """Function of the vehicle that this takes the place of or changes."""
+    document: str = ""
+    """What allows that, with its revision."""
 
 
 class Hole(NamedTuple):
@@ -493,6 +673,49 @@ class Hole(NamedTuple):
     size_m: float | None
     protection: str
     seal: str
+    at: Path
+    bore_m: float | None = None
+    """Inside diameter that its grommet or gland leaves, as written."""
+    rust: str = ""
+    """Rust treatment, where `seal` does not say it."""
+    reused: bool = False
+    removed_item: bool = False
+    """What it was made for has been taken out."""
+    closed_with: str = ""
+    """What closes it, or will close it when the fitting is taken out."""
+    near: tuple[Neighbour, ...] = ()
+    behind: str = ""
+    """How what lies behind the panel is kept from the drill."""
+
+
+class Fastening(NamedTuple):
+    """How an item is held: one kind of bolt, and what takes its thread."""
+
+    bolt: str
+    """Thread, `M8`."""
+    grade: str
+    """Property class, `8.8`, or `A2-70`."""
+    quantity: int
+    into: str
+    """`sheet`, `rivet nut`, `weld nut`, `tapped`, `through bolt with plate`."""
+    sheet_m: float | None
+    metal: str
+    """`steel` or `aluminium`."""
+    body: str
+    """Of a rivet nut: `round` or `hexagon`."""
+    bearing_m: float | None
+    """Diameter of a washer or side of a plate."""
+    engagement_m: float | None
+    lubrication: str
+    """`dry` or `oiled`."""
+    pull: str
+    """`out`, `along` or `any`."""
+    holds_n: float | None
+    """One point of it, by its maker or by test."""
+    spin_out_nm: float | None
+    """Torque at which a rivet nut turns in this sheet, by its maker."""
+    torque_nm: float | None
+    """As written."""
     at: Path
 
 
@@ -524,6 +747,17 @@ class Accessory(NamedTuple):
     beside: str
     """The vehicle's own lamp that stays as it is beside this one."""
     at: Path
+    option: str = ""
+    """Option code in the quote."""
+    replaces: str = ""
+    """Function of the vehicle that this takes the place of or changes."""
+    document: str = ""
+    """What allows that, with its revision."""
+    fastening: Fastening | None = None
+    restrains: str = ""
+    """`cargo` or `people`, or ``."""
+    stacked: bool = False
+    """Stands on, or under, the other stacked items of its place."""
 
 
 class Reserve(NamedTuple):
@@ -547,6 +781,9 @@ class Reserve(NamedTuple):
     pictogram: str
     drop_class: str
     at: Path
+    price: Money | None = None
+    working_s: int | None = None
+    option: str = ""
 
 
 # --------------------------------------------------------------------------------------- circuits
@@ -679,6 +916,13 @@ class Job(NamedTuple):
     notes: tuple[str, ...]
 
 
+class Quote(NamedTuple):
+    """What the quote says beyond its lines."""
+
+    excluded: tuple[str, ...] = ()
+    instructions: tuple[str, ...] = ()
+
+
 class Resolved(NamedTuple):
     """The whole build with names looked up, routes found, circuits made and designations given."""
 
@@ -704,6 +948,7 @@ class Resolved(NamedTuple):
     states: Mapping[str, OwnState]
     numbers: Mapping[str, str]
     """Stable key → designation, for the numbering file: old ones kept, new ones added."""
+    quote: Quote = Quote()
 
 
 # ------------------------------------------------------------------------------------------- sizing
@@ -784,6 +1029,57 @@ class Sizing(NamedTuple):
     """The operating state of that."""
 
 
+class Near(NamedTuple):
+    """A dead short right behind a protective device, at its most: cold conductors, every source joined."""
+
+    device: str
+    """Key of the device."""
+    most_a: float
+    """Through the device."""
+    batteries: tuple[str, ...]
+    """Those that feed it, over what stays joined by itself; a link held by hand is left out."""
+
+
+class Opening(NamedTuple):
+    """How one battery is cut off from a dead short: the device on its way that is sure to open first."""
+
+    battery: str
+    device: str
+    """Key of that device; `` where none stands in the way."""
+    amps: float
+    """Through it, at the least."""
+    within_s: float | None
+    """Longest time that it may take; None where it need not open."""
+    energy_a2s: float | None
+    """The most that it lets through, from this current up to a short right behind it."""
+    limit_a2s: float
+    """What the thinnest conductor on the way stands: k²S²."""
+    thinnest: str
+    """Circuit of that conductor."""
+    recalled: bool
+    """Times and energy rest on gates from memory."""
+
+
+class Fault(NamedTuple):
+    """A dead short at the end of a circuit, at its least: hot conductors, cold battery, fewest sources."""
+
+    circuit: str
+    at: str
+    """Node of the network, `E4:+`."""
+    amps: float
+    openings: tuple[Opening, ...]
+    """One for each battery that feeds it."""
+
+
+class FaultSet(NamedTuple):
+    """The dead shorts of one circuit."""
+
+    near: tuple[Near, ...]
+    """One for each protective device, in order."""
+    far: tuple[Fault, ...]
+    """At its far end; between two batteries, at each end."""
+
+
 class Sized(NamedTuple):
     """The build with every circuit sized: what rules, drawings and documents read."""
 
@@ -792,3 +1088,5 @@ class Sized(NamedTuple):
     """Circuit key → sizing."""
     loads_a: Mapping[str, float]
     """Node → worst-case current drawn from it with every reserve populated."""
+    faults: Mapping[str, FaultSet] = MappingProxyType({})
+    """Circuit key → its dead shorts; empty before they are worked out."""

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import pathlib
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, NamedTuple
 
-from buildspec import read, resolve, size, validate
+from buildspec import layers, read, resolve, size, validate
+from buildspec.figures import Layer
 from buildspec.findings import Diagnostic
 from buildspec.model import Sized
 from buildspec.prove import placed, prove
 from buildspec.read import Document
+from buildspec.resolve import own_parts
 
 SUFFIX = ".build.yaml"
+PARTS_SUFFIX = ".parts.yaml"
 
 
 class Outcome(NamedTuple):
@@ -29,18 +32,32 @@ def check_file(path: pathlib.Path) -> Outcome:
         return Outcome(said, None)
     practice, more = practice_of(path, spec)
     numbers, last = numbers_of(path)
-    said = (*said, *more, *last)
+    own, said_of_parts = own_parts_of(path, practice)
+    profiles, said_of_profiles = profiles_of(path, spec)
+    said = (*said, *more, *last, *said_of_parts, *said_of_profiles)
     if any(d.severity == "error" for d in said):
         return Outcome(ordered(said), None)
     kept = numbers.data["numbers"] if numbers else {}
-    outcome = check_documents(spec, practice, kept)
+    outcome = check_documents(spec, practice, kept, own, profiles)
     return outcome._replace(diagnostics=ordered((*said, *outcome.diagnostics)))
 
 
-def check_documents(spec: Document, practice: Document | None, kept: Mapping[str, str]) -> Outcome:
-    """resolve → size → prove for documents that have passed their schemas."""
-    documents = {"spec": spec} | ({"practice": practice} if practice else {})
-    build, faults = resolve.resolve(spec.data, practice.data if practice else {}, kept)
+def check_documents(
+    spec: Document,
+    practice: Document | None,
+    kept: Mapping[str, str],
+    own: Sequence[Document] = (),
+    profiles: Sequence[Document] = (),
+) -> Outcome:
+    """resolve → size → prove for documents that have passed their schemas.
+
+    `own`: the shop's catalogue files; `profiles`: the customer's, weakest first.
+    """
+    documents = {d.doc: d for d in (spec, *own, *profiles, *((practice,) if practice else ()))}
+    parts, wrong = own_parts.merged(own)
+    names = tuple(profile.data["name"] for profile in profiles)
+    decided = layers.layered(layers_of(spec, practice, profiles))
+    build, faults = (None, wrong) if wrong else resolve.resolve(spec.data, decided, kept, parts, names)
     said = tuple(placed(finding, rule, "error", documents) for rule, finding in faults)
     if build is None:
         return Outcome(ordered(said), None)
@@ -48,9 +65,39 @@ def check_documents(spec: Document, practice: Document | None, kept: Mapping[str
     return Outcome(ordered((*said, *prove(sized, documents))), sized)
 
 
-def checked(path: pathlib.Path, schema: str) -> tuple[Document | None, tuple[Diagnostic, ...]]:
+def layers_of(spec: Document, practice: Document | None, profiles: Sequence[Document]) -> tuple[Layer, ...]:
+    """The layers of figures of a job, weakest first; the built-in basis lies under them."""
+    shop = Layer("the shop's practice", "practice", (), without(data_of(practice), "practice"))
+    customer = [
+        Layer(f"profile {p.data['name']}", p.doc, (), without(p.data, "profile", "name")) for p in profiles
+    ]
+    job = Layer("this job", "spec", ("limits",), spec.data.get("limits", {}))
+    return (shop, *customer, job)
+
+
+def without(data: Mapping[str, Any], *keys: str) -> dict[str, Any]:
+    return {key: value for key, value in data.items() if key not in keys}
+
+
+def profiles_of(path: pathlib.Path, spec: Document) -> tuple[tuple[Document, ...], tuple[Diagnostic, ...]]:
+    """The customer profiles that a spec names, in its order."""
+    named: Any = spec.data.get("profile", ())
+    files = [named] if isinstance(named, str) else named
+    read_in = [checked(path.parent / name, "profile", f"profile {n}") for n, name in enumerate(files, 1)]
+    return tuple(d for d, _ in read_in if d is not None), tuple(
+        said for _, found in read_in for said in found
+    )
+
+
+def data_of(document: Document | None) -> Mapping[str, Any]:
+    """What a document says; nothing where there is none."""
+    found: Mapping[str, Any] = document.data if document else {}
+    return found
+
+
+def checked(path: pathlib.Path, schema: str, doc: str = "") -> tuple[Document | None, tuple[Diagnostic, ...]]:
     """A file read and held against its schema; None where it has an error of shape."""
-    document, said = read.read_file(path, doc=schema)
+    document, said = read.read_file(path, doc=doc or schema)
     if document is not None:
         said = (*said, *validate.check_schema(document, schema))
     return (None if any(d.severity == "error" for d in said) else document), said
@@ -63,6 +110,21 @@ def practice_of(path: pathlib.Path, spec: Document) -> tuple[Document | None, tu
     if named is None and not file.exists():
         return None, ()
     return checked(file, "practice")
+
+
+def own_parts_of(
+    path: pathlib.Path, practice: Document | None
+) -> tuple[tuple[Document, ...], tuple[Diagnostic, ...]]:
+    """The shop's own catalogue files: those beside the spec, then those that its practice lists."""
+    files = sorted(path.parent.glob(f"*{PARTS_SUFFIX}"))
+    if practice is not None:
+        folder = pathlib.Path(practice.file).parent
+        files += [folder / name for name in data_of(practice).get("catalogues", ())]
+    once = {file.resolve(): file for file in reversed(files)}
+    read_in = [checked(file, "parts", f"parts {n}") for n, file in enumerate(reversed(once.values()), 1)]
+    return tuple(d for d, _ in read_in if d is not None), tuple(
+        said for _, found in read_in for said in found
+    )
 
 
 def numbers_file(path: pathlib.Path) -> pathlib.Path:

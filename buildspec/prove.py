@@ -30,10 +30,10 @@ def prove(sized: Sized, documents: Mapping[str, Document]) -> tuple[Diagnostic, 
 def placed(finding: Finding, rule: str, severity: Severity, documents: Mapping[str, Document]) -> Diagnostic:
     """A finding with its place in the text, and those of the paths related to it."""
     document = documents[finding.doc]
-    related = tuple((span_of(document, path), text) for path, text in finding.related)
+    related = tuple((span_of(documents[doc[0]] if doc else document, path), text) for path, text, *doc in finding.related)
     where = key_span_of(document, finding.at) if is_item(finding.at) else span_of(document, finding.at)
     state = f" while {finding.state}" if finding.state else ""
-    return Diagnostic(where, severity, rule, finding.message + state, finding.help, related, finding.at)
+    return Diagnostic(where, finding.severity or severity, rule, finding.message + state, finding.help, related, finding.at)
 
 
 def is_item(path: Path) -> bool:
@@ -41,8 +41,13 @@ def is_item(path: Path) -> bool:
     return len(path) <= 2
 
 
-def concerns(waiver: Waiver, diagnostic: Diagnostic) -> bool:
-    return waiver.rule == diagnostic.rule and waiver.of in diagnostic.path
+def concerns(waiver: Waiver, diagnostic: Diagnostic, sized: Sized) -> bool:
+    """Is it about the item that the waiver names? A run is named by its two places: `engine-bay - grille`."""
+    names: set[str | int] = set(diagnostic.path)
+    for run in sized.build.runs:
+        if run.at == diagnostic.path[: len(run.at)]:
+            names |= {f"{run.a} - {run.b}", f"{run.b} - {run.a}"}
+    return waiver.rule == diagnostic.rule and waiver.of in names
 
 
 def waived(found: Iterable[Diagnostic], sized: Sized, documents: Mapping[str, Document]) -> list[Diagnostic]:
@@ -51,7 +56,7 @@ def waived(found: Iterable[Diagnostic], sized: Sized, documents: Mapping[str, Do
     valid = [w for w in waivers if w.until >= date]
     result, used = [], set()
     for diagnostic in found:
-        waiver = next((w for w in valid if concerns(w, diagnostic)), None)
+        waiver = next((w for w in valid if concerns(w, diagnostic, sized)), None)
         if waiver is None:
             result.append(diagnostic)
         else:

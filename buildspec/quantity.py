@@ -42,15 +42,19 @@ class Fault(NamedTuple):
     help: str
 
 
-def parse(text: str, dimension: str) -> Quantity | Fault:
+def parse(text: str, dimension: str, *, signed: bool = False) -> Quantity | Fault:
     """Read a quantity of `dimension` (a key of `units.DIMENSIONS`); the value is in the base unit.
 
-    Only a temperature may be negative. `12 ft 6 in` is one length; a gauge is an area by ASTM B258.
+    Only a temperature may be negative, and what is `signed`: a place before a datum. `12 ft 6 in` is one
+    length; a gauge is an area by ASTM B258.
     """
     needed = DIMENSIONS[dimension]
     plain = _SPACES.sub(" ", text).strip().replace("\u2126", "Ω").replace("\u2212", "-")
     if len(plain) > LONGEST:
         return Fault(f"`{quote(plain)}` is too long for {needed.a}", _like(needed))
+    if signed and plain.startswith("-"):
+        found = parse(plain[1:].lstrip(), dimension)
+        return found if isinstance(found, Fault) else found._replace(value=-found.value, text=plain)
     special = {"area": _area, "length": _feet}.get(dimension)
     return (special(plain) if special else None) or _simple(plain, needed)
 

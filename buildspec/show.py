@@ -74,6 +74,13 @@ def small_length(metres: float, practice: Practice) -> str:
     )
 
 
+def diameter(metres: float, practice: Practice) -> str:
+    """A diameter of wire, loom or hole, to a tenth: `12.4 mm`, `0.49 in`."""
+    return (
+        f"{plain(metres * 1000, 1)} mm" if practice.units == "metric" else f"{plain(metres / M_PER_IN, 2)} in"
+    )
+
+
 def mass(kilograms: float, practice: Practice) -> str:
     """`3.2 kg`, `7.1 lb`."""
     if practice.units == "metric":
@@ -117,3 +124,8 @@ def surface(square_metres: float, practice: Practice) -> str:
 def force(newtons: float, practice: Practice) -> str:
     """`1800 N`, `405 lbf`."""
     return f"{plain(newtons, 0)} N" if practice.units == "metric" else f"{plain(newtons / N_PER_LBF, 0)} lbf"
+
+
+def pull(newtons: float) -> str:
+    """A pull in both units, as testers are marked in either: `222.5 N (50 lbf)`."""
+    return f"{plain(newtons, 1)} N ({plain(newtons / N_PER_LBF, 0)} lbf)"

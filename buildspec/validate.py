@@ -2,7 +2,7 @@
 
 Schemas are files of the `schemas` folder and refer to one another by file name; nothing is fetched. Two
 keywords are ours: `quantity` (a dimension of `units.py`; optional beside it `above`, `minimum` and
-`maximum` in the base unit) and `x-say` (words for what a pattern wants).
+`maximum` in the base unit, and `x-signed` where a minus is allowed) and `x-say` (words for what a pattern wants).
 """
 
 from __future__ import annotations
@@ -80,9 +80,6 @@ def _validator(name: str) -> Any:
     from referencing import Registry
     from referencing.jsonschema import DRAFT202012
 
-    def retrieve(uri: str) -> Any:
-        return DRAFT202012.create_resource(schema(uri.removesuffix(SUFFIX)))
-
     ours = {
         "quantity": _quantity,
         "properties": _properties,
@@ -94,8 +91,27 @@ def _validator(name: str) -> Any:
         "type": _unless_quantity(Draft202012Validator.VALIDATORS["type"]),
     }
     extend: Any = validators.extend
-    registry: Any = Registry
-    return extend(Draft202012Validator, ours)(schema(name), registry=registry(retrieve=retrieve))
+    registry: Any = Registry()
+    files = {f"{one}{SUFFIX}": DRAFT202012.create_resource(schema(one)) for one in _together(name)}
+    return extend(Draft202012Validator, ours)(
+        schema(name), registry=registry.with_resources(files.items()).crawl()
+    )
+
+
+def _together(name: str) -> list[str]:
+    """The schema and all that it refers to, however far."""
+    found = [name]
+    for one in found:
+        found += sorted(_named(schema(one)) - set(found))
+    return found
+
+
+def _named(node: Any) -> set[str]:
+    """Schemas that the references in a schema name."""
+    below = node.values() if isinstance(node, dict) else node if isinstance(node, list) else ()
+    found = {name for child in below for name in _named(child)}
+    reference = node.get("$ref") if isinstance(node, dict) else None
+    return found | {reference.partition(SUFFIX)[0]} if isinstance(reference, str) else found
 
 
 def _unless_quantity(keyword: Any) -> Any:
@@ -117,7 +133,7 @@ def _quantity(_: Any, dimension: str, instance: Any, holder: Mapping[str, Any]) 
     if isinstance(instance, bool) or not isinstance(instance, (str, int, float)):
         yield _error("no-quantity", dimension)
         return
-    found = parse(str(instance), dimension)
+    found = parse(str(instance), dimension, signed=holder.get("x-signed", False))
     if isinstance(found, Fault):
         yield _error("quantity", found)
         return

@@ -26,6 +26,16 @@ def maybe(raw: Raw, key: str, dimension: str) -> float | None:
     return number(raw[key], dimension) if key in raw else None
 
 
+def signed(raw: Raw, key: str, dimension: str) -> float | None:
+    """As `maybe`, for a quantity that may have a minus before it."""
+    if key not in raw:
+        return None
+    parsed = quantity.parse(raw[key], dimension, signed=True)
+    if isinstance(parsed, quantity.Fault):
+        raise ValueError(parsed.message)
+    return parsed.value
+
+
 def value(raw: Raw, key: str, dimension: str, default: float) -> float:
     """Value of `raw[key]`, or `default` (base unit) where the key is not written."""
     return number(raw[key], dimension) if key in raw else default

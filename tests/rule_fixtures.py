@@ -4,7 +4,7 @@ A fixture file holds several cases, each after a line `--- # title`. A case is m
 over `tests/rules/_base.build.yaml`; a key with the value `null` is taken out. A comment
 `# expect: rule-name "part of the message"` on a line says that exactly this rule reports there. A case
 without such a comment must be clean. A group `practice:` at the root of a case with a mapping is laid
-over the practice.
+over the practice, `_base.practice.yaml`, which says who makes the fuses.
 """
 
 from __future__ import annotations
@@ -18,6 +18,8 @@ from buildspec.read import Document
 
 FOLDER = pathlib.Path(__file__).parent / "rules"
 BASE = FOLDER / "_base.build.yaml"
+PRACTICE = FOLDER / "_base.practice.yaml"
+UNIDENTIFIED = "safety-part-not-identified.yaml"
 EXPECT = re.compile(r"#\s*expect:\s*([a-z-]+)(?:\s+\"([^\"]*)\")?")
 
 
@@ -69,16 +71,27 @@ def laid_over(base: Document, over: Document) -> Document:
     )
 
 
+def identified(data: dict[str, Any]) -> dict[str, Any]:
+    """The data with a number for each link and accessory that has none: only one rule asks for it."""
+    return data | {
+        part: {name: {"maker_part": "drawing TR-90", **item} for name, item in data[part].items()}
+        for part in ("isolation", "accessories")
+        if part in data
+    }
+
+
 def run(case: Case) -> set[tuple[int, str, str]]:
     """(line, rule, message) of everything found in a case, schema faults included."""
     base, _ = read.read_text(BASE.read_text(encoding="utf-8"), file=BASE.name)
     over, said = read.read_text(case.text, file=case.file)
     assert base is not None and over is not None, said
-    practice = None
-    if isinstance(over.data.get("practice"), dict):
-        data = {"practice": 1, **over.data.pop("practice")}
-        practice = Document(over.file, "practice", data, over.spans, over.key_spans)
+    shop, _ = read.read_text(PRACTICE.read_text(encoding="utf-8"), file=PRACTICE.name, doc="practice")
+    assert shop is not None
+    written = over.data.pop("practice") if isinstance(over.data.get("practice"), dict) else {}
+    practice = Document(over.file, "practice", merge(shop.data, written), over.spans, over.key_spans)
     document = laid_over(base, over)
+    if case.file != UNIDENTIFIED:
+        document = document._replace(data=identified(document.data))
     shape = validate.check_schema(document, "spec")
     found = shape or pipeline.check_documents(document, practice, {}).diagnostics
     return {(d.span.line if d.span.file == case.file else 0, d.rule, d.message) for d in found}

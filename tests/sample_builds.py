@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import pathlib
 from itertools import pairwise
 from typing import Any
 
 import yaml
 
-from buildspec import resolve, size, validate
+from buildspec import layers, pipeline, resolve, size, validate
 from buildspec.model import Sized
 from buildspec.read import read_text
 
@@ -202,7 +203,17 @@ def built(data: dict[str, Any], practice: dict[str, Any] | None = None) -> Sized
     assert document is not None, said
     said = validate.check_schema(document, "spec")
     assert not said, [d.message for d in said]
-    build, faults = resolve.resolve(document.data, practice or {}, {})
+    build, faults = resolve.resolve(document.data, layers.of_practice(practice or {}), {})
+    assert build is not None, faults
+    return size.size(build)
+
+
+def example(path: pathlib.Path) -> Sized:
+    """A shipped example sized; whether it passes the rules is not asked here."""
+    spec_file, said = pipeline.checked(path, "spec")
+    assert spec_file is not None, said
+    practice, _ = pipeline.practice_of(path, spec_file)
+    build, faults = resolve.resolve(spec_file.data, layers.of_practice(practice.data if practice else {}), {})
     assert build is not None, faults
     return size.size(build)
 

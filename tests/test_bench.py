@@ -55,7 +55,8 @@ def test_the_sum_of_a_plain_question() -> None:
 
 
 def test_a_crowded_loom_in_the_engine_bay() -> None:
-    # 33 CFR 183.425 Table 5 with notes 1 and 2: 35 × 0.85 × 0.60 = 17.85 A for a 20 A fuse; 12 AWG: 45 × 0.51 = 22.95 A.
+    # 33 CFR 183.425 Table 5 with notes 1 and 2: 35 × 0.85 × 0.60 = 17.85 A for a 20 A fuse.
+    # 12 AWG: 45 × 0.85 × 0.60 = 22.95 A.
     asked = {"place": "engine", "bundle": "5", "fuse": "20 A", "length": "1 m"}
     thin, fits = ask(wire="14 AWG", **asked), ask(wire="12 AWG", **asked)
     assert thin.sizing.ampacity is not None and fits.sizing.ampacity is not None
@@ -80,7 +81,12 @@ def test_a_crowded_loom_in_the_engine_bay() -> None:
 )
 def test_reported_drops(asked: dict[str, Any], cold_percent: float, passes: bool) -> None:
     found = ask(**asked)
-    cold_v = found.sizing.conductor.r20_ohm_per_m * 2 * found.build.circuits[0].feeds[0].cut_m * found.sizing.design_a
+    cold_v = (
+        found.sizing.conductor.r20_ohm_per_m
+        * 2
+        * found.build.circuits[0].feeds[0].cut_m
+        * found.sizing.design_a
+    )
     assert cold_v / 12 * 100 == pytest.approx(cold_percent, abs=0.16)
     assert found.sizing.drop_v > cold_v
     assert ("excessive-voltage-drop" not in rules(found)) is passes
@@ -110,7 +116,11 @@ def test_what_is_chosen_passes_and_the_next_smaller_does_not() -> None:
             assert found.passes, (load, length)
             smaller = found.smaller
             least = found.build.practice.min_area_mm2
-            assert smaller is None or smaller.conductor.area_mm2 < least or min(x.margin for x in smaller.limits) < 0
+            assert (
+                smaller is None
+                or smaller.conductor.area_mm2 < least
+                or min(x.margin for x in smaller.limits) < 0
+            )
             assert found.larger is None or found.larger.drop_v < found.sizing.drop_v
 
 
@@ -153,10 +163,15 @@ def test_text_and_json_tell_the_same() -> None:
 
 def test_the_shops_practice_counts(tmp_path: pathlib.Path) -> None:
     file = tmp_path / "practice.yaml"
-    file.write_text("practice: 1\nshop: {name: Trial, contact: none}\nconductors: awg\ndrop_limit: {general: 5 %}\n")
+    file.write_text(
+        "practice: 1\nshop: {name: Trial, contact: none}\nconductors: awg\ndrop_limit: {general: 5 %}\n"
+    )
     found = told(practice=str(file))
     assert found["answer"]["conductor"]["name"].endswith("AWG")
-    assert (found["asked"]["drop_limit"], found["asked"]["drop_limit_source"]) == (0.05, "the shop's practice")
+    assert (found["asked"]["drop_limit"], found["asked"]["drop_limit_source"]) == (
+        0.05,
+        "the shop's practice",
+    )
     assert told(practice=str(file), drop="2 %")["asked"]["drop_limit_source"] == "as asked"
 
 
@@ -212,8 +227,15 @@ def written(folder: pathlib.Path, **changed: Any) -> pathlib.Path:
     """The base spec with one reserve changed or added, as a file."""
     data = plain(BASE)
     data["reserves"] = {
-        "panel-lead": {"at": "load-bed", "fed_from": "rear.2", "allow": "5 A", "end": "behind left trim", "cap": "heat-shrink cap", **changed}
-    }  # fmt: skip
+        "panel-lead": {
+            "at": "load-bed",
+            "fed_from": "rear.2",
+            "allow": "5 A",
+            "end": "behind left trim",
+            "cap": "heat-shrink cap",
+            **changed,
+        }
+    }
     file = folder / "trial.build.yaml"
     file.write_text(yaml.safe_dump(data))
     return file
@@ -227,7 +249,8 @@ def sized(file: pathlib.Path) -> Sized:
 
 
 def test_a_spare_laid_for_less_refuses_a_larger_load(tmp_path: pathlib.Path) -> None:
-    # Reported: a 125 W panel on leads laid for 60 W. 60 W / 12 V = 5 A, fuse 5 / 0.8 → 7.5 A, which carries 6.0 A for good.
+    # Reported: a 125 W panel on leads laid for 60 W. 60 W / 12 V = 5 A.
+    # Fuse: 5 / 0.8 → 7.5 A, which carries 6.0 A for good.
     found = reserve.reserve(sized(written(tmp_path)), "panel-lead")
     assert found.sizing.devices[0].rating_a == 7.5
     assert found.largest_a == pytest.approx(6.0)
@@ -235,10 +258,17 @@ def test_a_spare_laid_for_less_refuses_a_larger_load(tmp_path: pathlib.Path) -> 
     assert found.largest_a < 125 / 12
 
 
-def test_the_largest_current_holds_in_a_spec_that_writes_it_and_a_little_more_does_not(tmp_path: pathlib.Path) -> None:
+def test_the_largest_current_holds_in_a_spec_that_writes_it_and_a_little_more_does_not(
+    tmp_path: pathlib.Path,
+) -> None:
     found = reserve.reserve(sized(written(tmp_path)), "panel-lead")
-    laid = {"wire": found.sizing.conductor.name, "fuse": {"rating": f"{found.sizing.devices[0].rating_a:g} A"}}
-    assert sized(written(tmp_path, allow=f"{found.largest_a:.1f} A", **laid)).sizings["panel-lead"].design_a == pytest.approx(6.0)
+    laid = {
+        "wire": found.sizing.conductor.name,
+        "fuse": {"rating": f"{found.sizing.devices[0].rating_a:g} A"},
+    }
+    assert sized(written(tmp_path, allow=f"{found.largest_a:.1f} A", **laid)).sizings[
+        "panel-lead"
+    ].design_a == pytest.approx(6.0)
     outcome = pipeline.check_file(written(tmp_path, allow=f"{found.largest_a + 0.1:.1f} A", **laid))
     assert "overloaded-fuse" in {d.rule for d in outcome.diagnostics if d.severity == "error"}
 

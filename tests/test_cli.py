@@ -112,6 +112,42 @@ def test_exit_codes(
     assert ("Traceback" in printed.err) is (code == 3)
 
 
+@pytest.mark.parametrize(
+    ("words", "code"),
+    [
+        (["--load", "12A", "--length", "4m"], 0),
+        (["--load", "12A", "--length", "4m", "--format", "json"], 0),
+        (["--load", "12A", "--length", "4m", "--intermittent", "--return", "body", "--place", "engine"], 0),
+        (["--load", "12A", "--length", "4m", "--wire", "14 AWG", "--fuse", "50A"], 1),
+        (["--load", "400A", "--length", "30m"], 1),
+        (["--load", "12", "--length", "4m"], 2),
+        (["--load", "12A"], 2),
+        (["--load", "12A", "--length", "4m", "--place", "moon"], 2),
+        (["--load", "12A", "--length", "4m", "--continuous", "--intermittent"], 2),
+        (["nowhere.build.yaml", "--reserve", "x"], 2),
+        (["--reserve", "x"], 2),
+        ([], 2),
+    ],
+)
+def test_exit_codes_of_size(words: list[str], code: int, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["size", *words]) == code
+    printed = capsys.readouterr()
+    if code == 2:
+        assert printed.out == ""
+        assert printed.err.startswith("buildspec: ") and printed.err.count("\n") == 1
+    else:
+        assert (printed.err, bool(printed.out)) == ("", True)
+
+
+def test_size_says_that_the_length_is_one_way(capsys: pytest.CaptureFixture[str]) -> None:
+    main(["size", "--help"])
+    assert "ONE WAY" in capsys.readouterr().out
+    main(["size", "--load", "12A", "--length", "4m"])
+    printed = capsys.readouterr().out
+    assert printed.startswith("fits: 2 mm², 15 A mini blade fuse, blue, 1.07 V lost (8.9 %)\n")
+    assert "4m (4.00 m) one way" in printed
+
+
 def test_check_prints_the_findings_of_all_files(
     stages: list[str], folder: pathlib.Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -29,6 +29,7 @@ SCHEDULE_FIELDS = (
 DOCUMENTS = (
     "cover", "drawings", "circuit_schedule", "cut_list", "labels", "fuse_map", "bill_of_materials", "work_order",
     "commissioning_record", "reserves_register", "changes_and_waivers", "routing", "handover", "legend",
+    "mass_sheet", "terminations_and_torque",
 )  # fmt: skip
 
 

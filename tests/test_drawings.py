@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 import pytest
-from sample_builds import CASES, NASTY, built, spec
+from sample_builds import CASES, NASTY, built, example, spec
 
 from buildspec import drawings
 from buildspec.drawings import measure, placement, routing, sheet_set, titleblock
@@ -22,18 +22,11 @@ from buildspec.drawings.marks import Box, Group, Line, Page, Text
 from buildspec.drawings.palette import BAND, BAND_INNER, EDGE, INK, PAPER, QUIET
 from buildspec.errors import UsageError
 from buildspec.model import Sized
-from buildspec.pipeline import check_file
 
 SVG = "{http://www.w3.org/2000/svg}"
 ROOT = pathlib.Path(__file__).parent.parent
 EXAMPLES = sorted((ROOT / "examples").glob("*/*.build.yaml"))
 POINT_MM = 25.4 / 72
-
-
-def example(path: pathlib.Path) -> Sized:
-    build = check_file(path).build
-    assert build is not None
-    return build
 
 
 BUILDS = {**{name: lambda given=given: built(spec(**given)) for name, given in CASES.items()}}

@@ -54,7 +54,7 @@ def built(*, chemistry="agm", output="25 A", radio="any time", practice=""):
         SPEC.format(chemistry=chemistry, output=output, radio=radio), file="t.build.yaml"
     )
     assert spec is not None, said
-    text = f"practice: 1\n{practice}"
+    text = f"practice: 1\ndocument: the sheet of this case\n{practice}"
     own = read.read_text(text, file="practice.yaml", doc="practice")[0] if practice else None
     outcome = pipeline.check_documents(spec, own, {})
     assert outcome.build is not None, outcome.diagnostics
@@ -92,15 +92,17 @@ def test_hours_to_empty(current_a, hours):
     assert found == pytest.approx(hours, rel=0.005)
 
 
-def test_days_to_half_charge():
-    """PD-04: 100 Ah at 50 mA is half empty after 41.67 days; here 45 Ah, and the practice's 50 mA."""
-    (standing,) = energy.energy(built()).standing
-    assert standing.days.value == pytest.approx(41.6666667 * 0.45, rel=1e-3)
+def test_days_until_the_engine_does_not_start():
+    """PD-02, rule of a service bulletin: 40 % of 42 Ah at 30 mA is 23.3 days; here 45 Ah."""
+    (standing,) = energy.energy(built(practice="key_off_current: 30 mA\n")).standing
+    assert standing.days.value == pytest.approx(23.3333333 * 45 / 42, rel=1e-6)
+    depth = next(t for t in standing.days.terms if t.value == energy.START_DEPTH)
+    assert (depth.source, depth.verified) == ("parasitic-drain-bulletin", "yes")
 
 
-@pytest.mark.parametrize(("drain", "days"), [("200 mA", 4.7), ("500 mA", 1.9)])
+@pytest.mark.parametrize(("drain", "days"), [("200 mA", 3.75), ("500 mA", 1.5)])
 def test_a_copied_rule_of_thumb_is_recomputed(drain, days):
-    """A page says that 200 to 500 mA flattens 45 Ah in 8 to 18 h; arithmetic gives 1.9 to 4.7 days to half."""
+    """A page says that 200 to 500 mA flattens 45 Ah in 8 to 18 h; 40 % of it is 1.5 to 3.75 days."""
     (standing,) = energy.energy(built(practice=f"key_off_current: {drain}\n")).standing
     assert standing.days.value == pytest.approx(days, abs=0.05)
     assert standing.days.value * 24 > 18

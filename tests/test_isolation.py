@@ -8,7 +8,7 @@ import networkx as nx
 import pytest
 import rule_fixtures
 
-from buildspec import read, resolve
+from buildspec import layers, read, resolve
 from buildspec.model import Resolved
 from buildspec.network import graph, isolation
 from buildspec.network.graph import Edge
@@ -101,7 +101,7 @@ def built(text: str) -> Resolved:
     base, _ = read.read_text(rule_fixtures.BASE.read_text(encoding="utf-8"), file="base")
     over, _ = read.read_text(text, file="case")
     assert base is not None and over is not None
-    build, faults = resolve.resolve(rule_fixtures.merge(base.data, over.data), {}, {})
+    build, faults = resolve.resolve(rule_fixtures.merge(base.data, over.data), layers.of_practice({}), {})
     assert build is not None, faults
     return build
 

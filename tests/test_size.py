@@ -132,9 +132,10 @@ def test_charger_input_from_its_output() -> None:
 
 
 def test_both_ends_of_a_link_have_a_device_that_breaks_the_fault() -> None:
-    # ABYC E-11 table V-A: 760 A cranking asks for 3000 A, 520 A for 1500 A.
+    # ABYC E-11 table V-A: 760 A cranking asks for 3000 A, 520 A for 1500 A; alternator (150 A) and charger (40 A) add.
     _, sizing = both(sized("job: {title: Trial}\n"), "assist")
-    assert [d.prospective_a for d in sizing.devices] == [3000.0, 1500.0]
+    start, house = (d.prospective_a for d in sizing.devices)
+    assert start is not None and 3000 <= start <= 3150 and house is not None and 1500 <= house <= 1540
     assert all(d.breaking_a is not None and d.breaking_a >= d.prospective_a for d in sizing.devices if d.prospective_a)
 
 

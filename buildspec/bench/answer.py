@@ -6,18 +6,23 @@ import importlib
 from collections.abc import Iterator
 from typing import Any, NamedTuple
 
-from buildspec import model, resolve, size
+from buildspec import layers, model, resolve, size
 from buildspec.bench.question import Question, own_conductors
+from buildspec.figures import Decision
 from buildspec.findings import Severity
 from buildspec.size import conductors, currents, devices, loom
 from buildspec.size.conductors import Case, Limit
 
 RULES = (
-    "below_ampacity_table", "conductor_below_minimum", "excessive_voltage_drop", "fuse_not_made", "fuse_voltage_too_low",
-    "holder_overloaded", "overloaded_fuse", "undersized_conductor", "voltage_drop_close_to_limit",
+    "below_ampacity_table", "conductor_below_minimum", "excessive_voltage_drop", "fuse_not_made",
+    "fuse_voltage_too_low", "holder_overloaded", "overloaded_fuse", "undersized_conductor",
+    "voltage_drop_close_to_limit",
 )  # fmt: skip
 """The rules that one circuit on a bench can break; the others need the vehicle around it."""
 LOAD, OTHERS = "load", "others"
+
+
+UNREASONED = model.Reason("", 0.0, "", "")
 
 
 class Fault(NamedTuple):
@@ -62,7 +67,8 @@ def answer(asked: Question) -> Answer:
     bench = size.Bench(build, amps, devices.choose(build, amps), loom.loaded(build, amps))
     sizings = size.proposed(bench)
     sizing, circuit = sizings[LOAD], build.circuits[0]
-    case = Case(build, circuit, amps[LOAD], sizing.devices, bench.bundles, 0.0, 0.0)
+    stretch = loom.hottest(build, circuit, bench.bundles, amps[LOAD])
+    case = Case(build, circuit, amps[LOAD], sizing.devices, stretch, 0.0, 0.0)
     below, above = neighbours(build, sizing.conductor)
     return Answer(
         build=build,
@@ -89,13 +95,16 @@ def in_gauges(asked: Question) -> bool:
 
 def resolved(asked: Question) -> model.Resolved:
     """A build of one circuit whose conductors are exactly as long as asked."""
-    build, found = resolve.resolve(spec(asked), practice(asked), {})
+    build, found = resolve.resolve(spec(asked), as_asked(asked), {})
     assert build is not None, found
-    shop = build.practice._replace(battery_families=build.practice.fuse_families, sources=sources(asked, build.practice))
+    shop = build.practice._replace(
+        battery_families=build.practice.fuse_families, sources=sources(asked, build.practice)
+    )
     load = next(c for c in build.circuits if c.key == LOAD)
     metres = asked.length.value
     cut = load._replace(
-        feeds=(load.feeds[-1]._replace(cut_m=metres),), returns=tuple(w._replace(cut_m=metres) for w in load.returns)
+        feeds=(load.feeds[-1]._replace(cut_m=metres),),
+        returns=tuple(w._replace(cut_m=metres) for w in load.returns),
     )
     return build._replace(practice=shop, circuits=(cut, *company(cut, asked)))
 
@@ -107,7 +116,11 @@ def company(load: model.Circuit, asked: Question) -> tuple[model.Circuit, ...]:
         return ()
     wires = tuple(load.feeds[0]._replace(key=f"{OTHERS}/{n}") for n in range(others))
     at = ("accessories", OTHERS)
-    return (load._replace(key=OTHERS, item=OTHERS, target=OTHERS, feeds=wires, returns=(), body_return=True, at=at),)
+    return (
+        load._replace(
+            key=OTHERS, item=OTHERS, target=OTHERS, feeds=wires, returns=(), body_return=True, at=at
+        ),
+    )
 
 
 def spec(asked: Question) -> dict[str, Any]:
@@ -117,14 +130,15 @@ def spec(asked: Question) -> dict[str, Any]:
         "fed_from": "source",
         "return": "minus" if asked.back == "own" else "body",
         "electrical": {
-            "model": "constant-current", "worst": asked.load.text, "continuous": asked.continuous, "drop": asked.drop_class,
+            "model": "constant-current", "worst": asked.load.text, "continuous": asked.continuous,
+            "drop": asked.drop_class,
         },
     }  # fmt: skip
     accessory |= {"wire": asked.wire.text} if asked.wire else {}
     accessory |= {"fuse": {"rating": asked.fuse.text}} if asked.fuse else {}
     return {
         "buildspec": 1,
-        "job": {"number": "bench", "title": "bench question", "revision": "A", "date": "2000-01-01", "owner": {"name": "bench"}},
+        "job": {"number": "-", "title": "-", "revision": "A", "date": "2000-01-01", "owner": {"name": "-"}},
         "vehicle": {"description": "bench", "system": asked.system.text},
         "places": {name: {"environment": asked.place} for name in ("near-end", "far-end")},
         "runs": [{"between": ["near-end", "far-end"], "length": asked.length.text}],
@@ -132,6 +146,11 @@ def spec(asked: Question) -> dict[str, Any]:
         "batteries": {"source": {"chemistry": "flooded", "capacity": "100 Ah", "at": "near-end", "role": "house"}},
         "accessories": {LOAD: accessory},
     }  # fmt: skip
+
+
+def as_asked(asked: Question) -> Decision:
+    """The figures of the question: what is asked for stands, laxer or not, and the answer says so."""
+    return layers.of_practice(practice(asked))._replace(faults=())
 
 
 def practice(asked: Question) -> dict[str, Any]:
@@ -149,7 +168,9 @@ def sources(asked: Question, shop: model.Practice) -> dict[str, str]:
     return {**shop.sources, **{key: "as asked" for key, given in asked_for.items() if given}}
 
 
-def neighbours(build: model.Resolved, chosen: model.Conductor) -> tuple[model.Conductor | None, model.Conductor | None]:
+def neighbours(
+    build: model.Resolved, chosen: model.Conductor
+) -> tuple[model.Conductor | None, model.Conductor | None]:
     """The next smaller and the next larger size in stock."""
     sizes = build.practice.sizes
     below = [c for c in sizes if c.area_mm2 < chosen.area_mm2 * 0.995]
@@ -160,7 +181,8 @@ def neighbours(build: model.Resolved, chosen: model.Conductor) -> tuple[model.Co
 def tried(case: Case, conductor: model.Conductor | None) -> Tried | None:
     if conductor is None:
         return None
-    return Tried(conductor, tuple(conductors.limits(case, conductor)), conductors.own_drop(case, conductor))
+    drop_v = conductors.sizing(case, conductor, UNREASONED).drop_v
+    return Tried(conductor, tuple(conductors.limits(case, conductor)), drop_v)
 
 
 def faults(sized: model.Sized) -> Iterator[Fault]:

@@ -25,7 +25,9 @@ def run(asked: Mapping[str, Any]) -> Printed:
     if spec is None or name is None:
         raise UsageError("a reserve is asked for with both: buildspec size SPEC --reserve NAME")
     if asked["load"] is not None or asked["length"] is not None:
-        raise UsageError("--load and --length ask about a circuit on the bench; leave them out beside --reserve")
+        raise UsageError(
+            "--load and --length ask about a circuit on the bench; leave them out beside --reserve"
+        )
     return of_reserve(pathlib.Path(spec), name, as_json=asked["format"] == "json")
 
 
@@ -55,4 +57,7 @@ def report(found: Sequence[Diagnostic], *, as_json: bool) -> str:
         return json.render(found)
     from buildspec.reports import text as plain
 
-    return plain.render(found, colour=False, files=1) + "no answer: what a reserve may carry holds only in a spec without errors\n"
+    return (
+        plain.render(found, colour=False, files=1)
+        + "no answer: what a reserve may carry holds only in a spec without errors\n"
+    )

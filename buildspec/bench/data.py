@@ -60,11 +60,21 @@ def answer(found: Answer) -> dict[str, Any]:
 
 
 def conductor(item: Conductor) -> dict[str, Any]:
-    return {"name": item.name, "area_mm2": item.area_mm2, "r20_ohm_per_m": item.r20_ohm_per_m, "source": item.source}
+    return {
+        "name": item.name,
+        "area_mm2": item.area_mm2,
+        "r20_ohm_per_m": item.r20_ohm_per_m,
+        "source": item.source,
+    }
 
 
 def fuse(item: Device) -> dict[str, Any]:
-    return {"rating_a": item.rating_a, "family": item.family, "colour": item.colour, "holder_a": item.holder_a}
+    return {
+        "rating_a": item.rating_a,
+        "family": item.family,
+        "colour": item.colour,
+        "holder_a": item.holder_a,
+    }
 
 
 def neighbour(other: Tried | None) -> dict[str, Any] | None:

@@ -107,7 +107,9 @@ def insulation(written: str | None) -> int | None:
     allowed = [str(c) for c in ampacity.INSULATIONS_C]
     if written is not None and written not in allowed:
         listed = ", ".join(allowed)
-        raise UsageError(f"--insulation: `{quantity.quote(written)}` is not a column of the table; write one of {listed} (°C)")
+        raise UsageError(
+            f"--insulation: `{quantity.quote(written)}` is not a column of the table; write one of {listed} (°C)"
+        )
     return int(written) if written is not None else None
 
 

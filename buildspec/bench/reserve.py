@@ -59,7 +59,9 @@ def unknown(name: str, names: list[str]) -> str:
     if not names:
         return f"no reserve `{name}`: the spec has no reserves"
     near = difflib.get_close_matches(name, names, n=1)
-    return f"no reserve `{name}`; " + (f"did you mean `{near[0]}`?" if near else "there are " + ", ".join(f"`{n}`" for n in names))
+    return f"no reserve `{name}`; " + (
+        f"did you mean `{near[0]}`?" if near else "there are " + ", ".join(f"`{n}`" for n in names)
+    )
 
 
 def steps(allow_a: float, most_a: float) -> tuple[int, int]:
@@ -92,7 +94,8 @@ def frozen(sized: model.Sized) -> model.Resolved:
 def populated(build: model.Resolved, name: str, amps: float) -> model.Resolved:
     """The build with another current on one reserve."""
     circuits = tuple(
-        c._replace(allow_a=amps, fixed_a=amps) if c.kind == "reserve" and c.item == name else c for c in build.circuits
+        c._replace(allow_a=amps, fixed_a=amps) if c.kind == "reserve" and c.item == name else c
+        for c in build.circuits
     )
     return build._replace(
         circuits=circuits, reserves={**build.reserves, name: build.reserves[name]._replace(allow_a=amps)}
@@ -105,8 +108,8 @@ def broken(build: model.Resolved) -> Broken:
     return {
         (name.replace("_", "-"), finding.at): finding
         for name, rule in modules(rules).items()
-        if rule.SEVERITY == "error"
         for finding in rule.check(sized)
+        if (finding.severity or rule.SEVERITY) == "error"
     }
 
 

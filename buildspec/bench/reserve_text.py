@@ -13,7 +13,8 @@ from buildspec.model import Resolved
 
 STEPS = (
     "write the accessory into the spec in place of the reserve and compile again; add nothing on the quiet",
-    "disconnect the battery's negative first; work by a qualified fitter, after the vehicle maker's instructions and local codes",
+    "disconnect the battery's negative first",
+    "work by a qualified fitter, after the vehicle maker's instructions and local codes",
 )
 
 
@@ -32,8 +33,8 @@ def render(found: Reserve) -> str:
 def headline(found: Reserve) -> str:
     item, sizing = found.item, found.sizing
     return (
-        f"{item.name} ({item.designation}, circuit {found.circuit.number}): up to {show.amps(item.allow_a)} for good, on "
-        f"{show.both_sizes(sizing.conductor)} behind {', '.join(device_words(found)) or 'no device of its own'}"
+        f"{item.name} ({item.designation}, circuit {found.circuit.number}): up to {show.amps(item.allow_a)} for good, "
+        f"on {show.both_sizes(sizing.conductor)} behind {', '.join(device_words(found)) or 'no device of its own'}"
     )
 
 
@@ -50,8 +51,8 @@ def at_allowance(found: Reserve) -> Iterator[str]:
     practice, sizing = found.sized.build.practice, found.sizing
     limit = practice.drop_limit[found.circuit.drop_class]
     yield (
-        f"{show.volts(sizing.drop_v)} lost ({show.percent(sizing.drop_v / practice.nominal_v)}); limit {show.percent(limit)} "
-        f"({found.circuit.drop_class}; {practice.sources['drop_limit']})"
+        f"{show.volts(sizing.drop_v)} lost ({show.percent(sizing.drop_v / practice.nominal_v)}); "
+        f"limit {show.percent(limit)} ({found.circuit.drop_class}; {practice.sources['drop_limit']})"
     )
     yield (
         f"{show.volts(sizing.volts_at_load)} at its end with the battery at rest at {show.volts(practice.resting_v)}: "
@@ -67,19 +68,20 @@ def total(found: Reserve) -> str:
     build, node = found.sized.build, found.circuit.source
     limit = total_limit_a(build, node)
     most = f" of {show.amps(limit)}" if limit is not None else ""
-    return f"`{node}` then carries {show.amps(found.sized.loads_a[node])}{most} with every load and every reserve of the build at once"
+    carries = f"{show.amps(found.sized.loads_a[node])}{most}"
+    return f"`{node}` then carries {carries} with every load and every reserve of the build at once"
 
 
 def total_limit_a(build: Resolved, node: str) -> float | None:
-    if node in build.panels and build.panels[node].part.panel:
-        return build.panels[node].part.panel.total_a
-    if node in build.blocks and build.blocks[node].part.block:
-        return build.blocks[node].part.block.total_a
-    return None
+    panel = build.panels[node].part.panel if node in build.panels else None
+    block = build.blocks[node].part.block if node in build.blocks else None
+    trait = panel or block
+    return trait.total_a if trait else None
 
 
 def at_most(found: Reserve) -> Iterator[str]:
-    yield f"{show.plain(found.largest_a, 2)} A keep every rule, with conductors and devices as laid, everything else on, other reserves at theirs"
+    most = show.plain(found.largest_a, 2)
+    yield f"{most} A keep every rule, with conductors and devices as laid, all else on, other reserves at theirs"
     if found.message:
         yield f"then {found.limited_by}: {found.message}"
     else:
@@ -90,7 +92,9 @@ def ends(found: Reserve) -> Iterator[str]:
     build, item = found.sized.build, found.item
     start = found.circuit.feeds[0].start
     yield f"supply: {start.item}, terminal {start.pin}, {build.places[start.place].words}"
-    treatment = ", ".join(word for word in (item.cap, "" if item.connector == "none" else item.connector) if word)
+    treatment = ", ".join(
+        word for word in (item.cap, "" if item.connector == "none" else item.connector) if word
+    )
     yield f"far end: {build.places[item.place].words}: {item.end}" + (f" ({treatment})" if treatment else "")
 
 
@@ -103,7 +107,11 @@ def enable(found: Reserve) -> Iterator[str]:
         if device.kind == "channel":
             yield f"enable {words}: it is off until then"
         else:
-            where = f"position {device.position} of `{device.host}`" if device.host else found.sized.build.places[device.place].words
+            where = (
+                f"position {device.position} of `{device.host}`"
+                if device.host
+                else found.sized.build.places[device.place].words
+            )
             yield f"put {words} in: {where}; it is out until then"
 
 
@@ -115,7 +123,10 @@ def render_json(found: Reserve) -> str:
         "circuit": found.circuit.number,
         "allow_a": item.allow_a,
         "conductor": sizing.conductor.name,
-        "devices": [{"designation": d.designation, "kind": d.kind, "family": d.family, "rating_a": d.rating_a} for d in sizing.devices],
+        "devices": [
+            {"designation": d.designation, "kind": d.kind, "family": d.family, "rating_a": d.rating_a}
+            for d in sizing.devices
+        ],
         "drop_v": sizing.drop_v,
         "drop_limit_v": sizing.drop_limit_v,
         "volts_at_end": sizing.volts_at_load,

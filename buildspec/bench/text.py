@@ -9,6 +9,7 @@ from buildspec.bench.answer import Answer, Fault, Tried
 from buildspec.bench.question import Question
 from buildspec.calc import copper
 from buildspec.model import Device
+from buildspec.size import loom
 
 CAUTION = (
     "not looked at here: the fault current where the device sits, its distance from the source, heat of neighbours;\n"
@@ -56,7 +57,10 @@ def device(item: Device) -> str:
 def faults(found: tuple[Fault, ...]) -> list[str]:
     lines: list[str] = []
     for fault in found:
-        lines += [f"{fault.severity}[{fault.rule}]: {fault.message}", *([f"  {fault.help}"] if fault.help else [])]
+        lines += [
+            f"{fault.severity}[{fault.rule}]: {fault.message}",
+            *([f"  {fault.help}"] if fault.help else []),
+        ]
     return lines
 
 
@@ -64,8 +68,13 @@ def inputs(asked: Question, found: Answer) -> Iterator[str]:
     practice = found.build.practice
     metres = show.length(asked.length.value, practice)
     same = "" if asked.length.text == metres else f" ({metres})"
-    way = "and the same back in a conductor of its own" if asked.back == "own" else "and back through the vehicle body"
-    yield f"load: {asked.load.text}, {'continuous' if asked.continuous else 'intermittent'}, {practice.nominal_v:g} V system"
+    way = (
+        "and the same back in a conductor of its own"
+        if asked.back == "own"
+        else "and back through the vehicle body"
+    )
+    lasting = "continuous" if asked.continuous else "intermittent"
+    yield f"load: {asked.load.text}, {lasting}, {practice.nominal_v:g} V system"
     yield f"length: {asked.length.text}{same} one way, {way}"
     loaded = found.sizing.ampacity.loaded if found.sizing.ampacity else 0
     among = f", {loaded} loaded conductors in the loom" if loaded > 1 else ", alone in the loom"
@@ -85,14 +94,14 @@ def fuse(found: Answer) -> Iterator[str]:
 
 
 def conductor(found: Answer) -> Iterator[str]:
-    amp = found.sizing.ampacity
-    if amp is None:
+    if found.sizing.ampacity is None:
         yield f"{show.size(found.sizing.conductor)} is below the ampacity table"
-        return
-    why = found.sizing.reason
-    for limit in (x for x in found.limits if x.name == "ampacity"):
+    else:
+        yield "ampacity is base × place factor × bundle factor"
+    for limit in (x for x in found.limits if x.name != "voltage drop"):
         yield tell(limit.name, limit.sum, limit.margin)
-    yield f"base × place × bundle; margin over the fuse {found.build.practice.wire_margin:g} ({found.build.practice.sources['wire_margin']})"
+    practice, why = found.build.practice, found.sizing.reason
+    yield f"times {practice.wire_margin:g} of the fuse: {practice.sources['wire_margin']}"
     second = f"; second: {why.runner_up}" if why.runner_up else ""
     yield f"governed by {why.governed_by}, {left(why.governed_by, why.margin)}{second}"
 
@@ -114,16 +123,17 @@ def drop(found: Answer) -> Iterator[str]:
     hot = copper.resistance_at(r20_ohm=cold, temp_c=sizing.temp_c)
     yield (
         f"copper: {sizing.conductor.r20_ohm_per_m * 1000:.3g} mΩ/m × {show.plain(metres, 3)} m × "
-        f"(1 + {copper.TEMP_COEFFICIENT_PER_K:g} × ({sizing.temp_c:.1f} − 20)) = {hot * 1000:.2f} mΩ at {sizing.temp_c:.1f} °C "
-        f"({sizing.conductor.source.replace(';', ', ')})"
+        f"(1 + {copper.TEMP_COEFFICIENT_PER_K:g} × ({sizing.temp_c:.1f} − 20)) = {hot * 1000:.2f} mΩ "
+        f"at {sizing.temp_c:.1f} °C ({sizing.conductor.source.replace(';', ', ')})"
     )
     body = f", vehicle body {practice.body_ohm * 1000:g} mΩ" if circuit.body_return else ""
     yield f"fuse and its terminations {practice.contact_ohm * 1000:g} mΩ{body}: {sizing.loop_ohm * 1000:.2f} mΩ in all"
     used = show.plain(sizing.drop_v / practice.nominal_v * 100, 2)
     limit = practice.drop_limit[circuit.drop_class]
     yield (
-        f"{show.amps(sizing.design_a)} × {sizing.loop_ohm * 1000:.2f} mΩ = {sizing.drop_v:.3f} V = {used} % of "
-        f"{practice.nominal_v:g} V; limit {show.percent(limit)} ({circuit.drop_class}; {practice.sources['drop_limit']})"
+        f"{show.amps(sizing.design_a)} × {sizing.loop_ohm * 1000:.2f} mΩ = {sizing.drop_v:.3f} V = {used} % "
+        f"of {practice.nominal_v:g} V; limit {show.percent(limit)} "
+        f"({circuit.drop_class}; {practice.sources['drop_limit']})"
     )
     left_v = max(0.0, sizing.volts_at_load)
     yield f"at the load: {show.volts(left_v)} with the battery at rest at {show.volts(practice.resting_v)}"
@@ -138,14 +148,18 @@ def neighbours(found: Answer) -> Iterator[str]:
         yield from (f"  fails: {tell(x.name, x.sum, x.margin)}" for x in failing)
         if not failing:
             yield f"  {why_not(found)}"
-    yield "larger: none in stock" if found.larger is None else f"larger for comfort, {beside(found, found.larger)}"
+    yield (
+        "larger: none in stock"
+        if found.larger is None
+        else f"larger for comfort, {beside(found, found.larger)}"
+    )
 
 
 def why_not(found: Answer) -> str:
     """Why a smaller size that breaks no limit was not chosen."""
     least = found.build.practice.min_area_mm2
     assert found.smaller is not None
-    if found.smaller.conductor.awg is None:
+    if loom.rated(found.build, found.smaller.conductor) is None:
         return "below the ampacity table: signals only"
     if found.smaller.conductor.area_mm2 < least * 0.995:
         return f"below {least:g} mm², the least for power ({found.build.practice.sources['min_wire']})"
@@ -154,4 +168,5 @@ def why_not(found: Answer) -> str:
 
 def beside(found: Answer, other: Tried) -> str:
     nominal = found.build.practice.nominal_v
-    return f"{show.both_sizes(other.conductor)}: {show.volts(other.drop_v)} lost ({show.percent(other.drop_v / nominal)})"
+    lost = show.percent(other.drop_v / nominal)
+    return f"{show.both_sizes(other.conductor)}: {show.volts(other.drop_v)} lost ({lost})"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 
 from buildspec.tabledata import rows
@@ -137,7 +138,7 @@ def between(points: Sequence[tuple[float, float]], at: float) -> float | None:
     ----------
     arithmetic
     """
-    for (low, low_value), (high, high_value) in zip(points, points[1:], strict=False):
+    for (low, low_value), (high, high_value) in itertools.pairwise(points):
         if low <= at <= high:
             share = (at - low) / (high - low)
             return float(low_value + (high_value - low_value) * share)

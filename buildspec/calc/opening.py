@@ -242,9 +242,7 @@ def holds(family: str | Curve, *, multiple: float, for_s: float) -> bool | None:
     return None if shortest is None else shortest > for_s
 
 
-def let_through_a2s(
-    family: str | Curve, *, rating_a: float, least_a: float, most_a: float
-) -> float | None:
+def let_through_a2s(family: str | Curve, *, rating_a: float, least_a: float, most_a: float) -> float | None:
     """The most that a device lets through when a short draws a current within a range.
 
     Parameters
@@ -365,7 +363,9 @@ def cold_ohm(family: str, *, rating_a: float) -> float:
     return float(o1 * (o2 / o1) ** (math.log(rating_a / r1) / math.log(r2 / r1)))
 
 
-def _around(points: tuple[tuple[float, float], ...], at: float) -> tuple[tuple[float, float], tuple[float, float]]:
+def _around(
+    points: tuple[tuple[float, float], ...], at: float
+) -> tuple[tuple[float, float], tuple[float, float]]:
     """The two neighbours of a rating, or the last two on its side."""
     pairs = list(itertools.pairwise(points))
     return next((pair for pair in pairs if at < pair[1][0]), pairs[-1])

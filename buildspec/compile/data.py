@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping, Sequence
+from decimal import Decimal
 from typing import Any
 
 from buildspec import __version__
@@ -38,7 +39,8 @@ def whole(packet: Packet, files: Sequence[str]) -> dict[str, Any]:
             name: listed(getattr(build, name).values())
             for name in ("places", "grounds", "signals", "batteries")
         },
-        **{name: listed(getattr(build, name).values()) for name in ("isolation", "panels", "blocks")},
+        **{name: listed(getattr(build, name).values()) for name in ("isolation", "supplies", "states")},
+        **{name: listed(getattr(build, name).values()) for name in ("panels", "blocks")},
         **{name: listed(getattr(build, name).values()) for name in ("accessories", "reserves")},
         **{name: listed(getattr(build, name)) for name in ("runs", "channels", "holes", "works", "waivers")},
         "circuits": circuits(packet.sized),
@@ -46,6 +48,7 @@ def whole(packet: Packet, files: Sequence[str]) -> dict[str, Any]:
         "findings": [finding(d) for d in packet.diagnostics],
         "drawings": [drawing(sheet) for sheet in (*packet.sheets, *packet.strips)],
         "numbers": plain(build.numbers),
+        "quote": plain(build.quote),
     }
 
 
@@ -75,8 +78,12 @@ def plain(value: Any) -> Any:
         return {key: plain(v) for key, v in value._asdict().items() if v is not None or key == "mass_kg"}
     if isinstance(value, tuple) and hasattr(value, "_asdict"):
         return {key: plain(v) for key, v in value._asdict().items() if key not in LEFT_OUT}
+    if isinstance(value, Decimal):
+        return str(value)
     if isinstance(value, Mapping):
         return {str(key): plain(v) for key, v in value.items()}
+    if isinstance(value, frozenset):
+        return sorted(value)
     if isinstance(value, (tuple, list)):
         return [plain(v) for v in value]
     return float(f"{value:.{DIGITS}g}") if isinstance(value, float) else value

@@ -7,8 +7,10 @@ from collections.abc import Iterator
 
 from buildspec import show
 from buildspec.documents import _materials as materials
+from buildspec.documents import _routing as routing
 from buildspec.documents import _words as words
 from buildspec.documents._labels import labels
+from buildspec.model import Part
 from buildspec.packet import Packet
 
 
@@ -35,7 +37,7 @@ def fuse_lines(packet: Packet) -> Iterator[dict[str, str]]:
             "fitted": str(count),
             "spare": str(materials.SPARES_EACH),
             "quantity": str(count + materials.SPARES_EACH),
-            "maker": words.BLANK,
+            "maker": fuse_identity(packet, family),
         }
 
 
@@ -43,19 +45,28 @@ def small_lines(packet: Packet) -> Iterator[dict[str, str]]:
     """Holders, terminals, caps, seals, sleeves over the loom, labels."""
     build = packet.sized.build
     for (family, rating), count in materials.holder_counts(packet):
-        yield small(f"Fuse holder, {show.family(family)}", show.amps(rating), str(count))
+        known = build.practice.fuse_parts.get(family)
+        holder = known.holder if known else words.BLANK
+        yield small(f"Fuse holder, {show.family(family)}", show.amps(rating), str(count), holder)
     for (terminal, _, size), count in materials.terminal_counts(packet):
         yield small(words.capital(terminal), size.replace("mm2", "mm²"), str(count))
-    for cap, count in Counter(r.cap for r in build.reserves.values() if r.cap).items():
-        yield small(words.capital(cap), "reserve", str(count))
-    for (protection, size_m), count in Counter((h.protection, h.size_m) for h in build.holes).items():
-        dimension = show.small_length(size_m, build.practice) if size_m else "to suit"
-        yield small(words.capital(protection), dimension, str(count))
-    sheathed = sum(run.length_m for run in build.runs if run.sheathed)
-    if sheathed:
-        yield small("Loom sleeve", "to suit the loom", show.whole_length(sheathed, build.practice))
+    caps = Counter((r.cap, routing.cap_size(packet.sized, r)) for r in build.reserves.values() if r.cap)
+    for (cap, size), count in caps.items():
+        yield small(words.capital(cap), f"reserve{size}", str(count))
+    yield from (small(item, size, quantity) for item, size, quantity in routing.small_lines(packet.sized))
     yield small("Labels", "see the list of labels", str(sum(label.quantity for label in labels(packet))))
 
 
-def small(item: str, size: str, quantity: str) -> dict[str, str]:
-    return {"item": item, "size": size, "quantity": quantity, "maker": words.BLANK}
+def small(item: str, size: str, quantity: str, maker: str = words.BLANK) -> dict[str, str]:
+    return {"item": item, "size": size, "quantity": quantity, "maker": maker}
+
+
+def identity(part: Part) -> str:
+    """What identifies a part, its mark and its revision; blank for a hand to fill in."""
+    revision = f"revision {part.revision}" if part.revision else ""
+    return ", ".join(text for text in (part.maker_part, part.mark, revision) if text) or words.BLANK
+
+
+def fuse_identity(packet: Packet, family: str) -> str:
+    known = packet.sized.build.practice.fuse_parts.get(family)
+    return f"{known.part}, {known.mark}" if known else words.BLANK

@@ -8,10 +8,12 @@ from collections.abc import Iterator
 from buildspec import show
 from buildspec.documents import _bought as bought
 from buildspec.documents import _materials as materials
+from buildspec.model import Part
 from buildspec.packet import Packet
 
 COLUMNS = (
     "group", "item", "part", "quantity", "unit", "mass_kg", "designations", "places", "source", "maker_and_number",
+    "own_number", "supplier", "price_each", "currency", "substitutes",
 )  # fmt: skip
 
 
@@ -35,7 +37,20 @@ def items(packet: Packet) -> Iterator[dict[str, str]]:
                 "designations": " ".join(dict.fromkeys(i.designation for i in same)),
                 "places": " ".join(dict.fromkeys(i.place for i in same)),
                 "source": part.source,
+                **purchase(part),
             }
+
+
+def purchase(part: Part) -> dict[str, str]:
+    """How it is bought; empty cells for what nobody states."""
+    return {
+        "maker_and_number": bought.identity(part),
+        "own_number": part.own_number,
+        "supplier": part.supplier if part.supplied_by == "shop" else "customer",
+        "price_each": "" if part.price is None else str(part.price.amount),
+        "currency": "" if part.price is None else part.price.currency,
+        "substitutes": " ".join(part.substitutes),
+    }
 
 
 def number(value: float) -> str:
@@ -55,6 +70,7 @@ def goods(packet: Packet) -> Iterator[dict[str, str]]:
             "designations": one.item.designation,
             "places": one.item.place,
             "source": part.source,
+            **purchase(part),
         }
 
 

@@ -30,7 +30,8 @@ def of_items(build: Resolved) -> Iterator[str]:
             "Added lamps: colour, place, switching and use on public roads are for the law where the "
             "vehicle is driven. The lamps that the law requires stay as they were."
         )
-    if any(part.category == "inverter" for part in parts):
+    shore = any(supply.type == "shore" for supply in build.supplies.values())
+    if shore or any(part.category == "inverter" for part in parts):
         yield (
             "The mains side of an inverter or a shore supply is for a licensed electrician, to the local "
             "electrical code."

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from buildspec import energy, show
 from buildspec.documents import _words as words
-from buildspec.model import Isolation, Resolved, Sized
+from buildspec.model import Isolation, Resolved, Sized, Supply
 
 REST_V = 12.6
 """Lead-acid at rest, 8 h without load; published battery tables."""
@@ -40,6 +40,27 @@ def supply(build: Resolved) -> Iterator[dict[str, str]]:
             yield row(words.capital(words.node(build, name)), f"engine at raised idle, {kind}", expected)
     for way in build.isolation.values():
         yield from charging(build, way)
+    for supply_ in build.supplies.values():
+        yield from from_outside(build, supply_)
+
+
+GIVES = {"shore": "mains lead in", "solar": "panel in the sun"}
+SILENT = {"shore": "mains lead out", "solar": "panel covered"}
+
+
+def from_outside(build: Resolved, item: Supply) -> Iterator[dict[str, str]]:
+    """A shore or solar charger: it charges, and it does nothing without its source."""
+    trait, name = item.part.charger, words.capital(words.node(build, item.name))
+    if trait is None:
+        return
+    given, at = GIVES[item.type], words.node(build, item.to)
+    low, high = trait.output_v - CHARGER_BAND_V, trait.output_v + CHARGER_BAND_V
+    full = f"{given}, at the posts of {at}, battery nearly full"
+    yield row(f"{name}, output", full, f"{show.volts(low)} to {show.volts(high)}")
+    yield row(f"{name}, output", f"{given}, battery half full", f"up to {show.amps(trait.output_a)}")
+    yield row(
+        f"{name}: asleep", f"{SILENT[item.type]}, key off", "0 A out of the battery, but for its standby"
+    )
 
 
 def charging(build: Resolved, way: Isolation) -> Iterator[dict[str, str]]:

@@ -8,6 +8,7 @@ from buildspec import show
 from buildspec.documents import _words as words
 from buildspec.model import Ampacity, Circuit, Resolved, Sizing
 from buildspec.packet import Packet
+from buildspec.size import loom
 
 ENVIRONMENTS = {
     "engine": "engine space",
@@ -100,6 +101,12 @@ def kilo(value_a: float | None) -> str:
     return words.NOT_APPLICABLE if value_a is None else f"{show.plain(value_a / 1000, 2)} kA"
 
 
+def row(build: Resolved, sizing: Sizing) -> str:
+    """The row of the table in use that holds for a conductor."""
+    found = loom.rated(build, sizing.conductor)
+    return found.row.replace("mm2", "mm²") if found is not None else "below the table"
+
+
 def conductor(build: Resolved, circuit: Circuit, sizing: Sizing) -> dict[str, str]:
     out_m, back_m = (sum(w.cut_m for w in part) for part in (circuit.feeds, circuit.returns))
     colours = list(dict.fromkeys(w.colour for w in (*circuit.feeds, *circuit.returns)))
@@ -112,7 +119,7 @@ def conductor(build: Resolved, circuit: Circuit, sizing: Sizing) -> dict[str, st
     return {
         "size": show.size(sizing.conductor),
         "both_sizes": show.both_sizes(sizing.conductor),
-        "gauge": f"{sizing.conductor.awg} AWG" if sizing.conductor.awg is not None else "below the table",
+        "gauge": row(build, sizing),
         "written": "as written" if sizing.written else "chosen",
         "insulation": f"{show.plain(build.practice.insulation_c, 0)} °C",
         "colours": ", ".join(colours) or words.NOT_APPLICABLE,

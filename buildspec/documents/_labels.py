@@ -60,6 +60,9 @@ def tags(packet: Packet) -> Iterator[Label]:
         )
     for name, item in build.isolation.items():
         yield Label("device tag", f"{item.designation} {name.upper()}", 1, "on the device", item.place)
+    for name, supply_ in build.supplies.items():
+        text = f"{supply_.designation} {name.replace('-', ' ').upper()}"
+        yield Label("device tag", text, 1, "on the device", supply_.place)
 
 
 def reserve_text(reserve: Reserve) -> str:

@@ -4,25 +4,18 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterator
 from typing import NamedTuple
 
+from buildspec import mass
 from buildspec.documents import _fuses as fuses
 from buildspec.documents import _wires as wires
-from buildspec.model import Accessory, Conductor, Part, Resolved
+from buildspec.fitted import Item as Item
+from buildspec.fitted import items as items
+from buildspec.model import Accessory, Conductor, Resolved
 from buildspec.packet import Packet
 
 SPARES_EACH = 1
 """Spare fuses of each family and rating, in the owner's bag."""
-
-
-class Item(NamedTuple):
-    """One thing of the build, or several of one kind at one place."""
-
-    designation: str
-    part: Part
-    quantity: int
-    place: str
 
 
 class Goods(NamedTuple):
@@ -41,26 +34,6 @@ class Metres(NamedTuple):
     colour: str
     length_m: float
     pieces: int
-
-
-def items(build: Resolved) -> Iterator[Item]:
-    """Everything with a part, the vehicle's own left out, sheet goods left to `goods`."""
-    for battery in build.batteries.values():
-        if not battery.existing:
-            yield Item(battery.designation, battery.part, 1, battery.place)
-    for way in build.isolation.values():
-        yield Item(way.designation, way.part, 1, way.place)
-    for panel in build.panels.values():
-        yield Item(panel.designation, panel.part, 1, panel.module_at)
-    for block in build.blocks.values():
-        yield Item(block.designation, block.part, 1, block.place)
-    for circuit in build.circuits:
-        for contact in circuit.contacts:
-            if contact.part is not None and contact.kind != "link":
-                yield Item(contact.designation, contact.part, 1, contact.place)
-    for accessory in build.accessories.values():
-        if accessory.part.material is None:
-            yield Item(accessory.designation, accessory.part, accessory.quantity, accessory.place)
 
 
 def by_category(build: Resolved) -> dict[str, list[list[Item]]]:
@@ -86,8 +59,7 @@ def goods(build: Resolved) -> tuple[Goods, ...]:
 
 def added_kg(build: Resolved) -> float:
     """Mass of all items and sheet goods [kg]; items without a stated mass count as nothing."""
-    listed = sum((i.part.mass_kg or 0.0) * i.quantity for i in items(build))
-    return listed + sum(g.mass_kg for g in goods(build))
+    return mass.parts_kg(build)
 
 
 def without_mass(build: Resolved) -> tuple[str, ...]:

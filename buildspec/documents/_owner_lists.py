@@ -115,6 +115,13 @@ def fuse_group(build: Resolved, one: Fitted) -> str:
     return f"In the cable: {words.place(build, device.place)}"
 
 
+SUPPLY_WORDS = {"shore": "mains charger", "solar": "solar charger"}
+SUPPLY_OWNER = {
+    "shore": "charges the second battery while its mains lead is plugged in.",
+    "solar": "charges the second battery while the sun shines.",
+}
+
+
 def feeds(build: Resolved, names: dict[str, str], one: Fitted) -> str:
     """What goes dead with it."""
     circuit = one.circuit
@@ -127,6 +134,8 @@ def feeds(build: Resolved, names: dict[str, str], one: Fitted) -> str:
             if circuit.target in build.panels
             else f"all of {target(build, circuit.target)}"
         )
+    if circuit.item in build.supplies:
+        return f"{SUPPLY_WORDS[build.supplies[circuit.item].type]}, out"
     if circuit.kind in ("charge-in", "charge-out"):
         return f"charger of the second battery, {'in' if circuit.kind == 'charge-in' else 'out'}"
     if circuit.kind == "link":
@@ -212,6 +221,9 @@ def automatic(build: Resolved) -> Iterator[dict[str, str]]:
             yield row(
                 "Battery relay", device.part.owner or "joins both batteries while the engine charges them."
             )
+    for supply in build.supplies.values():
+        name, usual = words.capital(SUPPLY_WORDS[supply.type]), SUPPLY_OWNER[supply.type]
+        yield row(name, supply.part.owner or usual)
     for item in build.accessories.values():
         cut = item.part.electrical.cut_out_v if item.part.electrical else None
         if cut is not None:

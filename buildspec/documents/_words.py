@@ -44,6 +44,8 @@ def node(build: Resolved, name: str) -> str:
         return f"{name} panel {build.panels[name].designation}"
     if name in build.isolation:
         return f"{name} {build.isolation[name].designation}"
+    if name in build.supplies:
+        return f"{name.replace('-', ' ')} {build.supplies[name].designation}"
     if name in build.signals:
         return build.signals[name].words
     if name in build.grounds:

@@ -2,23 +2,27 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from typing import Any
 
-from buildspec import show
+from buildspec import money, show
 from buildspec.documents import _bought as bought
 from buildspec.documents import _bought_csv as bought_csv
 from buildspec.documents import _materials as materials
+from buildspec.documents import _prices as prices
 from buildspec.documents import _words as words
+from buildspec.money import Money
 from buildspec.packet import Packet
 
 TITLE = "Bill of materials"
 ORDER = 70
 WIDE = True
+ORDERED = ("item", "goods", "fuse", "holder", "small")
 
 
 def view(packet: Packet) -> dict[str, Any]:
     build = packet.sized.build
-    unknown = materials.without_mass(build)
+    unknown, found = materials.without_mass(build), prices.lines(packet)
     return {
         "intro": "Maker and part number are filled in when bought, so that a recall can find this vehicle.",
         "mass": f"Added mass, items and sheet goods: {show.mass(materials.added_kg(build), build.practice)}.",
@@ -33,6 +37,9 @@ def view(packet: Packet) -> dict[str, Any]:
         "conductors": list(bought.conductor_lines(packet)),
         "fuses": list(bought.fuse_lines(packet)),
         "small": list(bought.small_lines(packet)),
+        "order": [order_line(one) for one in found if one.kind in ORDERED],
+        "order_sum": f"Together: {prices.added(order_total(found))}, without tax.",
+        "order_missing": unpriced(found),
         "nothing": "None.",
     }
 
@@ -51,7 +58,7 @@ def item_line(packet: Packet, same: list[materials.Item]) -> dict[str, str]:
         "total": "not stated" if mass is None else show.mass(mass * quantity, build.practice),
         "places": "; ".join(places),
         "source": part.source,
-        "maker": words.BLANK,
+        "maker": bought.identity(part),
     }
 
 
@@ -68,8 +75,41 @@ def goods_line(packet: Packet, one: materials.Goods) -> dict[str, str]:
         "total": show.mass(one.mass_kg, build.practice),
         "places": words.place(build, item.place),
         "source": item.part.source,
-        "maker": words.BLANK,
+        "maker": bought.identity(item.part),
     }
+
+
+def order_line(one: prices.Line) -> dict[str, str]:
+    part = one.part
+    return {
+        "item": one.item,
+        "part": part.id if part and part.id else words.NOT_APPLICABLE,
+        "own": part.own_number if part and part.own_number else words.NOT_APPLICABLE,
+        "supplier": supplier(one),
+        "quantity": str(one.quantity),
+        "each": "not stated" if one.each is None else money.show(one.each),
+        "price": "not stated" if one.price is None else money.show(one.price),
+        "substitutes": ", ".join(part.substitutes) if part and part.substitutes else words.NOT_APPLICABLE,
+    } | ({"each": words.NOT_APPLICABLE, "price": words.NOT_APPLICABLE} if one.by_customer else {})
+
+
+def order_total(found: Sequence[prices.Line]) -> Mapping[str, Money]:
+    """Currency → sum of the lines to order; reserves and bodywork are in the quote only."""
+    return money.totals(one.price for one in found if one.kind in ORDERED and one.price is not None)
+
+
+def supplier(one: prices.Line) -> str:
+    if one.by_customer:
+        return "customer's own"
+    return one.part.supplier if one.part and one.part.supplier else words.NOT_APPLICABLE
+
+
+def unpriced(found: Sequence[prices.Line]) -> str:
+    """The lines without a price, counted and named."""
+    names = [
+        prices.name(one) for one in found if one.kind in ORDERED and one.wants_price and one.price is None
+    ]
+    return f"No price for {words.count(len(names), 'line')}: {'; '.join(names)}." if names else ""
 
 
 def csv(packet: Packet) -> tuple[str, list[list[str]]]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from buildspec import documents, show
+from buildspec import documents, figures, show
 from buildspec.documents import _findings as findings
 from buildspec.documents import _words as words
 from buildspec.documents._cautions import cautions
@@ -22,6 +22,8 @@ def view(packet: Packet) -> dict[str, Any]:
     return {
         "facts": [{"what": what, "is": value or words.NOT_APPLICABLE} for what, value in facts(build)],
         "added": [added_line(build, name) for name in build.accessories],
+        "untouched": build.vehicle.untouched,
+        "touched": touched(build),
         "reserved": [reserved_line(build, r) for r in build.reserves.values()],
         "no_reserves": "No reserves.",
         "notes": build.job.notes,
@@ -38,7 +40,7 @@ def view(packet: Packet) -> dict[str, Any]:
         ],
         "warnings": [findings.line(d) for d in warnings],
         "cautions": cautions(build),
-        "practice_intro": f"Practice in force: {build.practice.shop.name}. No customer profile.",
+        "practice_intro": in_force(build.practice),
         "practice": list(practice_lines(build.practice)),
         "signatures": [
             {"role": role, "name": name, "signature": words.BLANK, "date": words.BLANK}
@@ -89,6 +91,18 @@ def added_line(build: Resolved, name: str) -> dict[str, str]:
     }
 
 
+def touched(build: Resolved) -> list[str]:
+    """What of the vehicle is replaced or changed, and what allows it."""
+    works = [*build.works, *(w for item in build.accessories.values() for w in item.works)]
+    found = [(item.part.title, item.replaces, item.document) for item in build.accessories.values()]
+    found += [(f"{work.do} {work.what}", work.replaces, work.document) for work in works]
+    return [
+        f"{words.capital(what)} takes the place of: {function}; {document or 'no document'}."
+        for what, function, document in found
+        if function
+    ]
+
+
 def reserved_line(build: Resolved, reserve: Reserve) -> str:
     return f"{reserve.designation} {reserve.purpose or reserve.name}, {words.place(build, reserve.place)}"
 
@@ -114,7 +128,25 @@ def practice_lines(practice: Practice) -> Iterator[dict[str, str]]:
         "retorque": ("Re-torque after", f"{practice.retorque_km:g} km"),
     }
     for key, (what, value) in figures.items():
-        yield {"what": what, "value": value, "source": practice.sources.get(key, "the shop's practice")}
+        source = practice.sources.get(key, "the shop's practice")
+        yield {"what": what, "value": value, "source": source, "beaten": beaten(practice, key)}
+
+
+def in_force(practice: Practice) -> str:
+    """Whose figures hold."""
+    profiles = f"Customer profile: {', '.join(practice.profiles)}" if practice.profiles else "No customer profile"
+    return f"Practice in force: {practice.shop.name}. {profiles}."
+
+
+def beaten(practice: Practice, key: str) -> str:
+    """What the figure replaced, each with who said so; a dash where it stands as it always did."""
+    replaced = [
+        f"{one.value} ({one.layer})"
+        for choice in practice.choices
+        if figures.top(choice.figure) == key
+        for one in choice.beaten
+    ]
+    return "; ".join(replaced) or "–"
 
 
 def shares(limits: Mapping[str, float]) -> str:

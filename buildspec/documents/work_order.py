@@ -7,8 +7,9 @@ from typing import Any
 
 from buildspec.documents import _fuses as fuses
 from buildspec.documents import _places as places
+from buildspec.documents import _routing as routing
 from buildspec.documents import _words as words
-from buildspec.documents._wires import cut
+from buildspec.looms import holes, runs
 from buildspec.model import Work
 from buildspec.packet import Packet
 
@@ -49,6 +50,7 @@ def view(packet: Packet) -> dict[str, Any]:
         ),
         "received": [{"what": what, "found": words.BLANK} for what in RECEIVED],
         "isolate": [step(text, hold=hold) for text, hold in ISOLATION],
+        "untouched": untouched(packet),
         "trim": [work_step(packet, place, w) for place, w in works(packet, TRIM)] or [trim_step()],
         "body_intro": (
             "Measure twice from the vehicle, not from a drawing; look behind the panel; protect paint and "
@@ -68,6 +70,12 @@ def view(packet: Packet) -> dict[str, Any]:
         "hand_over": list(hand_over_steps(packet)),
         "nothing": "Nothing here.",
     }
+
+
+def untouched(packet: Packet) -> str:
+    """The vehicle's functions that nobody changes while working."""
+    kept = packet.sized.build.vehicle.untouched
+    return f"Stays as it came, and works at the end as it did before: {', '.join(kept)}." if kept else ""
 
 
 def step(text: str, detail: str = "", hold: str = "") -> dict[str, str]:
@@ -113,15 +121,16 @@ def looms_intro(packet: Packet) -> str:
 
 def loom_steps(packet: Packet) -> Iterator[dict[str, str]]:
     build = packet.sized.build
-    for run in build.runs:
-        here = [w for _, w in cut(build) if any(r.at == run.at for r in w.route.runs)]
-        if here:
-            passes = f"through a {run.through}" if run.through else "passes no panel"
-            sleeve = ", sleeved" if run.sheathed else ""
-            title = f"{words.capital(words.place(build, run.a))} – {words.place(build, run.b)}"
+    for loom in runs.looms(packet.sized):
+        if loom.lying:
+            named = ", ".join(hole.name for hole in holes.passed(build, loom.run))
+            passes = f"through {loom.run.through or 'hole'} {named}".rstrip() if loom.run.through or named else "passes no panel"
+            sleeve = ", sleeved" if loom.conduits else ""
+            numbers = ", ".join(one.wire.designation for one in loom.lying)
+            held = f"{words.count(loom.supports.clips, 'clip')}, see the routing sheet"
             yield step(
-                title,
-                f"{words.count(len(here), 'wire')}: {', '.join(w.designation for w in here)}; {passes}{sleeve}",
+                routing.run_words(packet, loom.run),
+                f"{words.count(len(loom.lying), 'wire')}: {numbers}; {passes}{sleeve}; {held}",
             )
 
 

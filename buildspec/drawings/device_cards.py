@@ -11,7 +11,7 @@ from buildspec.drawings.measure import LARGE, SMALL, fit, width, wrap
 from buildspec.drawings.palette import QUIET
 from buildspec.drawings.source_cards import SYMBOL_X, card, down
 from buildspec.drawings.strands import ASCENT, Scene
-from buildspec.model import Circuit, Isolation
+from buildspec.model import Circuit, Isolation, Resolved, Supply
 
 TITLE_LINES = 2
 """Beside the symbol of a device; its ratings stand below both."""
@@ -21,8 +21,19 @@ MOST_INSET = 95.0
 """Room for the names of terminals at the left of a card."""
 
 
-def device_words(scene: Scene, item: Isolation) -> list[str]:
-    """Ratings and conditions of a charger or a link."""
+GIVEN = {"shore": "while the mains lead is in", "solar": "while the sun shines"}
+
+
+def found(build: Resolved, name: str) -> Isolation | Supply:
+    """A charger, link or outside source by its name."""
+    return build.isolation[name] if name in build.isolation else build.supplies[name]
+
+
+def device_words(scene: Scene, item: Isolation | Supply) -> list[str]:
+    """Ratings and conditions of a charger, a link or an outside source."""
+    if isinstance(item, Supply):
+        trait = item.part.charger
+        return [*([f"{show.amps(trait.output_a)} out"] if trait else []), GIVEN[item.type]]
     facts: list[str] = []
     if item.part.charger:
         trait = item.part.charger
@@ -49,7 +60,7 @@ def device_words(scene: Scene, item: Isolation) -> list[str]:
 
 
 def device(
-    scene: Scene, item: Isolation, box: Box, ports: Sequence[tuple[str, float]], circuits: Sequence[Circuit]
+    scene: Scene, item: Isolation | Supply, box: Box, ports: Sequence[tuple[str, float]], circuits: Sequence[Circuit]
 ) -> tuple[Group, ...]:
     """Charger or link: a card with its terminals at the left, its symbol at the upper right."""
     title = f"{item.designation} · {item.part.title}"
@@ -62,15 +73,15 @@ def device(
     return tuple(made)
 
 
-def device_symbol(item: Isolation, box: Box) -> tuple[Mark, ...]:
+def device_symbol(item: Isolation | Supply, box: Box) -> tuple[Mark, ...]:
     x, y = box.right - 54, box.top + 52
-    if item.type == "dc-dc":
+    if item.type == "dc-dc" or isinstance(item, Supply):
         return symbols.converter(x, y, 36)
     return symbols.link(x, y - 8, coil=item.type != "manual-switch")
 
 
 def device_texts(
-    scene: Scene, item: Isolation, box: Box, ports: Sequence[tuple[str, float]]
+    scene: Scene, item: Isolation | Supply, box: Box, ports: Sequence[tuple[str, float]]
 ) -> tuple[Mark, ...]:
     """Terminals, designation, name and, as far as the card goes, ratings."""
     inset = max([0.0, *(width(label) for label, _ in ports)]) + 30
@@ -88,7 +99,7 @@ def device_texts(
     return tuple(marks)
 
 
-def device_height(scene: Scene, item: Isolation, ports: int, across: float) -> float:
+def device_height(scene: Scene, item: Isolation | Supply, ports: int, across: float) -> float:
     """Room for its words and its terminals on a card of this width."""
     room = across - MOST_INSET - 14
     facts = sum(len(wrap(fact, room, lines=2)) for fact in device_words(scene, item))

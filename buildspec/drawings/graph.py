@@ -138,14 +138,16 @@ def device_parts(scene: Scene, unit: Unit) -> Graph:
 
 def with_words(scene: Scene, found: Graph, width: float) -> Graph:
     """The same page with devices as high as their words need at this width."""
-    isolation = scene.sized.build.isolation
+    build = scene.sized.build
     made: list[Thing] = []
     for thing in found.things:
         if thing.kind == "device":
             mine = [s for s in found.strips if s.target == thing.key]
             back = RETURN if any(s.circuit.returns for s in mine) else 0
             words = (
-                device_cards.device_height(scene, isolation[thing.name], len(mine), width) + HEADROOM + back
+                device_cards.device_height(scene, device_cards.found(build, thing.name), len(mine), width)
+                + HEADROOM
+                + back
             )
             thing = thing._replace(height=max(thing.height, words))
         made.append(thing)

@@ -83,6 +83,7 @@ def designation(build: Resolved, name: str) -> str:
         build.panels,
         build.blocks,
         build.isolation,
+        build.supplies,
         build.accessories,
         build.reserves,
     ):
@@ -96,7 +97,7 @@ def title(build: Resolved, name: str) -> str:
     """What a node is, in a few words."""
     if name in build.batteries:
         return f"{name} battery"
-    for found in (build.panels, build.blocks, build.isolation, build.accessories):
+    for found in (build.panels, build.blocks, build.isolation, build.supplies, build.accessories):
         if name in found:
             made: str = found[name].part.title
             return made
@@ -111,6 +112,7 @@ def node_place(build: Resolved, name: str) -> str:
         build.batteries,
         build.blocks,
         build.isolation,
+        build.supplies,
         build.signals,
         build.accessories,
         build.reserves,

@@ -9,11 +9,13 @@ from __future__ import annotations
 import os
 import pathlib
 import shutil
-import subprocess
 import sysconfig
 from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from typing import NamedTuple
+
+import graphviz
+from graphviz.backend import dot_command
 
 from buildspec.errors import UsageError
 
@@ -52,42 +54,45 @@ def engine() -> str:
     return found
 
 
-def source(nodes: Sequence[Node], edges: Sequence[Edge], gap: float) -> str:
-    """The graph in Graphviz's language, nodes named by their place in the list."""
-    index = {node.key: n for n, node in enumerate(nodes)}
-    lines = [
-        "digraph {",
-        f"rankdir=LR; nodesep={gap / UNIT:.4f}; ranksep=0.5; splines=false;",
-        'node [shape=box, fixedsize=true, label=""];',
-    ]
-    lines += [
-        f"n{n} [width={node.width / UNIT:.4f}, height={node.height / UNIT:.4f}];"
-        for n, node in enumerate(nodes)
-    ]
-    for rank in sorted({node.rank for node in nodes}):
-        same = " ".join(f"n{index[node.key]};" for node in nodes if node.rank == rank)
-        lines.append(f"{{rank=same; r{rank} [width=0.01, height=0.01, style=invis]; {same}}}")
+def graph(nodes: Sequence[Node], edges: Sequence[Edge], gap: float) -> graphviz.Digraph:
+    """The graph as the engine sees it, nodes named by their place in the list."""
+    index = {node.key: f"n{n}" for n, node in enumerate(nodes)}
+    made = graphviz.Digraph(
+        graph_attr={"rankdir": "LR", "nodesep": f"{gap / UNIT:.4f}", "ranksep": "0.5", "splines": "false"},
+        node_attr={"shape": "box", "fixedsize": "true", "label": ""},
+    )
+    for node in nodes:
+        made.node(index[node.key], width=f"{node.width / UNIT:.4f}", height=f"{node.height / UNIT:.4f}")
     ranks = sorted({node.rank for node in nodes})
-    lines += [f"r{a} -> r{b} [style=invis, weight=100];" for a, b in pairwise(ranks)]
-    lines += [f"n{index[e.start]} -> n{index[e.end]} [weight={e.weight}, arrowhead=none];" for e in edges]
-    return "\n".join([*lines, "}"]) + "\n"
+    for rank in ranks:
+        with made.subgraph(graph_attr={"rank": "same"}) as same:
+            same.node(f"r{rank}", width="0.01", height="0.01", style="invis")
+            for node in nodes:
+                if node.rank == rank:
+                    same.node(index[node.key])
+    for a, b in pairwise(ranks):
+        made.edge(f"r{a}", f"r{b}", style="invis", weight="100")
+    for edge in edges:
+        made.edge(index[edge.start], index[edge.end], weight=str(edge.weight), arrowhead="none")
+    return made
+
+
+def laid_out(made: graphviz.Digraph) -> str:
+    """Graphviz's plain output for a graph; raises UsageError when the engine fails."""
+    usual = dot_command.DOT_BINARY
+    dot_command.DOT_BINARY = pathlib.Path(engine())
+    try:
+        return str(made.pipe(format="plain", encoding="utf-8"))
+    except (graphviz.ExecutableNotFound, graphviz.CalledProcessError) as error:
+        raise UsageError(f"the layout engine failed: {error}") from error
+    finally:
+        dot_command.DOT_BINARY = usual
 
 
 def place(nodes: Sequence[Node], edges: Sequence[Edge], gap: float) -> Mapping[str, float]:
     """Node key → height of its middle, from the top of the drawing. Boxes of one column never overlap."""
     if not nodes:
         return {}
-    command = [engine(), "-Kdot", "-Tplain"]
-    done = subprocess.run(
-        command,
-        input=source(nodes, edges, gap),
-        capture_output=True,
-        text=True,
-        encoding="utf-8",
-        check=False,
-    )
-    if done.returncode:
-        raise UsageError(f"the layout engine failed: {done.stderr.strip() or done.returncode}")
-    rows = [line.split() for line in done.stdout.splitlines()]
+    rows = [line.split() for line in laid_out(graph(nodes, edges, gap)).splitlines()]
     heights = {row[1]: -float(row[3]) * UNIT for row in rows if row and row[0] == "node"}
     return {node.key: heights[f"n{n}"] for n, node in enumerate(nodes)}

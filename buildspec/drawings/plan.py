@@ -44,10 +44,12 @@ class Split(NamedTuple):
     ladders: tuple[Ladder, ...]
 
 
-def split(build: Resolved, fits: Fits) -> Split:
-    """Every circuit on exactly one sheet."""
+def split(build: Resolved, fits: Fits, *, loads_on_supply: bool) -> Split:
+    """Every circuit on exactly one sheet; a few loads straight from a battery may stand on the supply sheet."""
     straight = [c for c in build.circuits if c.source in build.batteries and c.kind in ("load", "reserve")]
-    drawn_here = len(straight) <= DIRECT_ON_SUPPLY and all(len(c.contacts) < 2 for c in straight)
+    drawn_here = (
+        loads_on_supply and len(straight) <= DIRECT_ON_SUPPLY and all(len(c.contacts) < 2 for c in straight)
+    )
     on_supply = tuple(c for c in build.circuits if is_supply(build, c) or (drawn_here and c in straight))
     drawn = {c.key for c in on_supply}
     batteries = tuple(n for n in build.batteries if not drawn_here and any(c.source == n for c in straight))

@@ -1,12 +1,12 @@
 """Orthogonal routing between two columns: each net has an upright lane of its own, in the order that crosses least.
 
 A net comes in at one height and leaves at one or several. Two nets never share a lane, and the order
-of the lanes is the one with the fewest crossings; running on top of another net is worth a hundred.
+of the lanes is the one with the fewest crossings; running on top of another net is worse than any of them.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from itertools import permutations
 from typing import NamedTuple
 
@@ -16,7 +16,8 @@ BRUTE = 6
 """Up to this many nets every order is tried."""
 NEAR = 28.0
 """Parallel lines nearer than this run on top of each other."""
-OVERLAP = 100
+OVERLAP = 1000
+NEAR_MISS = 30
 
 
 class Net(NamedTuple):
@@ -58,7 +59,7 @@ def meets(upright: Net, y: float) -> int:
     """What a line at height y costs that passes the lane of `upright`."""
     if upright.straight or not upright.low - NEAR < y < upright.high + NEAR:
         return 0
-    return 1 if upright.low + NEAR < y < upright.high - NEAR else OVERLAP // 4
+    return 1 if upright.low + NEAR < y < upright.high - NEAR else NEAR_MISS
 
 
 def lanes(nets: Sequence[Net]) -> tuple[Net, ...]:
@@ -71,17 +72,26 @@ def lanes(nets: Sequence[Net]) -> tuple[Net, ...]:
 
     if len(bent) <= BRUTE:
         return min(permutations(bent), key=whole) if bent else ()
-    order = sorted(bent, key=lambda net: (net.left[0] - sum(net.right) / len(net.right), net.key))
-    best = whole(order)
+    orders = [
+        sorted(bent, key=lambda net: (net.left[0] - net.right[0], net.key)),
+        sorted(bent, key=lambda net: (net.left[0], net.key)),
+        sorted(bent, key=lambda net: (-net.right[0], net.key)),
+    ]
+    return min((improved(order, whole) for order in orders), key=whole)
+
+
+def improved(order: Sequence[Net], whole: Callable[[Sequence[Net]], int]) -> tuple[Net, ...]:
+    """One net after the other moved to where it costs least, until no move helps."""
+    best = tuple(order)
     better = True
     while better:
         better = False
-        for place in range(len(order) - 1):
-            trial = [*order[:place], order[place + 1], order[place], *order[place + 2 :]]
-            found = whole(trial)
-            if found < best:
-                order, best, better = trial, found, True
-    return tuple(order)
+        for net in best:
+            rest = tuple(other for other in best if other is not net)
+            trial = min(((*rest[:n], net, *rest[n:]) for n in range(len(best))), key=whole)
+            if whole(trial) < whole(best):
+                best, better = trial, True
+    return best
 
 
 def lane_positions(nets: Sequence[Net], left: float, right: float) -> dict[str, float]:

@@ -50,12 +50,20 @@ def pages(sized: Sized) -> tuple[Page, ...]:
 
 
 def outline(sized: Sized) -> Outline:
-    build = sized.build
-    size = titleblock.PAPERS.get(build.practice.paper, titleblock.PAPERS["A4"])
+    """Loads straight from a battery leave the supply sheet when it would not hold them all."""
+    size = titleblock.PAPERS.get(sized.build.practice.paper, titleblock.PAPERS["A4"])
+    first = divided(sized, size, loads_on_supply=True)
+    return first if len(first.supply) == 1 else divided(sized, size, loads_on_supply=False)
+
+
+def divided(sized: Sized, size: tuple[float, float], *, loads_on_supply: bool) -> Outline:
     blank, area = Scene(sized, 1, {}, {}, {}), titleblock.area(*size)
-    split = planning.split(build, lambda sections: ladder_heights.fits(blank, sections, area))
-    supply = supply_spread.pages(blank, split.supply, split.direct, area)
-    return Outline(split, supply, size)
+    split = planning.split(
+        sized.build,
+        lambda sections: ladder_heights.fits(blank, sections, area),
+        loads_on_supply=loads_on_supply,
+    )
+    return Outline(split, supply_spread.pages(blank, split.supply, split.direct, area), size)
 
 
 def referenced(sized: Sized, found: Outline) -> Scene:

@@ -47,7 +47,7 @@ def targets(scene: Scene, at: Spread) -> tuple[Group, ...]:
         if thing.kind == "device":
             mine = list(dict.fromkeys(s.circuit for s in at.graph.strips if s.target == thing.key))
             labelled = [(pin(s), y) for s, y in ports(at, thing)]
-            item = scene.sized.build.isolation[thing.name]
+            item = device_cards.found(scene.sized.build, thing.name)
             made += device_cards.device(scene, item, body_of(at, thing), labelled, mine)
         elif thing.kind == "load" and thing.circuit:
             made += device_cards.direct_load(scene, thing.circuit, box_of(at, thing), port(at, thing))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from buildspec.drawings import graph, placement, rows, units
+from buildspec.drawings import graph, placement, routing, rows, units
 from buildspec.drawings.graph import (
     DEVICE_WIDTH,
     HEADROOM,
@@ -26,7 +26,8 @@ from buildspec.model import Circuit
 LANE = 100.0
 
 
-LEAST_LANE = 60.0
+LEAST_LANE = 56.0
+POST_STEP, LANE_STEP = 16.0, 36.0
 
 
 LEAST_DEVICE, LEAST_TARGET = 420.0, 400.0
@@ -39,11 +40,11 @@ SLACK = 80.0
 """Height kept for things to move when conductors are made straight."""
 
 
-MOST_TOP = 40.0
+MOST_TOP = 260.0
 """Of the spare height, above the drawing."""
 
 
-CLEAR = 22.0
+CLEAR = 18.0
 
 
 NUDGE = 60.0
@@ -53,7 +54,7 @@ NUDGE = 60.0
 PORT_GAP = 56.0
 
 
-PORT_INSET = 28.0
+PORT_INSET, PORT_STEP = 28.0, 6.0
 
 
 class Spread(NamedTuple):
@@ -75,7 +76,9 @@ def placed(scene: Scene, leaf: Leaf, area: Box) -> tuple[Graph, dict[str, float]
     """A page as the layout engine places it, moved into the area and spread out a little where there is room."""
     found = graph.graph(scene, leaf)
     columns = graph.number_width(found.strips) + sum(graph.strip_widths(scene, found.strips).values())
-    found = graph.with_words(scene, found, cut_to(area.right - area.left - SOURCE_WIDTH - columns)[0])
+    joining = sum(1 for t in found.things if t.kind in ("device", "tie"))
+    lanes = 3 * LANE if joining < 2 else area.right - area.left
+    found = graph.with_words(scene, found, cut_to(area.right - area.left - SOURCE_WIDTH - columns, lanes)[0])
     nodes, edges = graph.engine_graph(scene, found)
     heights = placement.place(nodes, edges, graph.STRIP_GAP)
     top, bottom = extent(found, heights)
@@ -88,7 +91,7 @@ def placed(scene: Scene, leaf: Leaf, area: Box) -> tuple[Graph, dict[str, float]
     top, bottom = extent(grown, moved)
     spare = max(0.0, room - (bottom - top))
     return grown, {
-        key: float(round(y - top + area.top + min(spare / 2, MOST_TOP))) for key, y in moved.items()
+        key: float(round(y - top + area.top + min(spare / 3, MOST_TOP))) for key, y in moved.items()
     }
 
 
@@ -186,26 +189,44 @@ def spread(scene: Scene, found: Graph, heights: Mapping[str, float], area: Box) 
     columns = graph.strip_widths(scene, found.strips)
     number = graph.number_width(found.strips)
     strip = number + sum(columns.values())
-    device, target, lane = cut_to(area.right - area.left - SOURCE_WIDTH - strip)
-    spare = max(0.0, area.right - area.left - SOURCE_WIDTH - strip - device - target - 3 * lane)
+    lanes = lanes_wanted(found, heights)
+    room = area.right - area.left - SOURCE_WIDTH - strip
+    device, target = cut_to(room, sum(lanes))
+    spare = room - device - target - sum(lanes)
     wires = max(1, sum(1 for name in columns if name.startswith(("wire", "lead"))))
-    extra = min(40.0, spare * 0.5 / wires)
-    lane += (spare - extra * wires) / 3
-    first = area.left + SOURCE_WIDTH + lane
+    extra = min(40.0, max(0.0, spare) * 0.5 / wires)
+    gaps = [lane + (spare - extra * wires) / 3 for lane in lanes]
+    first = area.left + SOURCE_WIDTH + gaps[0]
     slots = rows.placed(columns, first + number, extra)
     right = max([first + number, *(s.left + s.width for s in slots.values())])
-    left = (area.left, first, right + lane, area.right - target)
+    left = (area.left, first, right + gaps[1], area.right - target)
     return Spread(found, heights, left, first, slots, right, (SOURCE_WIDTH, right - first, device, target))
 
 
-def cut_to(room: float) -> tuple[float, float, float]:
-    """Widths of devices, of what is fed, and of the lanes: cut in this order where a page is narrow."""
-    over = DEVICE_WIDTH + TARGET_WIDTH + 3 * LANE - room
+def lanes_wanted(found: Graph, heights: Mapping[str, float]) -> tuple[float, float, float]:
+    """Room between the columns for a lane of each conductor that bends there."""
+    things = {t.key: t for t in found.things}
+    bent = sum(1 for s in found.strips if bends(found, heights, s, things[s.target]))
+    posts = sum(1 for t in found.things if t.rank == 0)
+    return LEAST_LANE + posts * POST_STEP, LEAST_LANE + bent * LANE_STEP, LEAST_LANE
+
+
+def bends(found: Graph, heights: Mapping[str, float], strip: Strip, thing: Thing) -> bool:
+    """Does a strip arrive at another height than it leaves?"""
+    if thing.kind not in ("device", "tie"):
+        return abs(heights[f"strip {strip.key}"] - heights[thing.key]) > 0.5
+    below = RETURN if returned(found, thing) else 0
+    top = heights[thing.key] - thing.height / 2 + HEADROOM + PORT_INSET
+    bottom = heights[thing.key] + thing.height / 2 - below - PORT_INSET
+    return not top <= heights[f"strip {strip.key}"] <= bottom
+
+
+def cut_to(room: float, lanes: float) -> tuple[float, float]:
+    """Widths of devices and of what is fed, beside lanes: what is fed is cut first where a page is narrow."""
+    over = DEVICE_WIDTH + TARGET_WIDTH + lanes - room
     target = max(LEAST_TARGET, TARGET_WIDTH - max(0.0, over))
-    over = DEVICE_WIDTH + target + 3 * LANE - room
-    device = max(LEAST_DEVICE, DEVICE_WIDTH - max(0.0, over))
-    over = device + target + 3 * LANE - room
-    return device, target, max(LEAST_LANE, LANE - max(0.0, over) / 3)
+    over = DEVICE_WIDTH + target + lanes - room
+    return max(LEAST_DEVICE, DEVICE_WIDTH - max(0.0, over)), target
 
 
 def box_of(at: Spread, thing: Thing) -> Box:
@@ -239,7 +260,19 @@ def ports(at: Spread, thing: Thing) -> tuple[tuple[Strip, float], ...]:
     low = box.top + PORT_INSET
     for index, strip in enumerate(mine):
         high = box.bottom - PORT_INSET - PORT_GAP * (len(mine) - 1 - index)
-        y = float(round(min(max(at.heights[f"strip {strip.key}"], low), high)))
+        y = clear_height(at, strip, (low, high))
         made.append((strip, y))
         low = y + PORT_GAP
     return tuple(made)
+
+
+def clear_height(at: Spread, strip: Strip, ends: tuple[float, float]) -> float:
+    """Height of a port: the strip's own, or the nearest one between the ends that is level with no other strip."""
+    own = at.heights[f"strip {strip.key}"]
+    wanted = float(round(min(max(own, ends[0]), ends[1])))
+    if wanted == own:
+        return wanted
+    others = [at.heights[f"strip {s.key}"] for s in at.graph.strips if s.key != strip.key]
+    steps = [wanted + PORT_STEP * n for n in range(-20, 21) if ends[0] <= wanted + PORT_STEP * n <= ends[1]]
+    free = [y for y in steps if all(abs(y - other) > routing.NEAR for other in others)]
+    return min(free, key=lambda y: (abs(y - wanted), y), default=wanted)

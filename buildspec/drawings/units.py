@@ -31,7 +31,7 @@ class Leaf(NamedTuple):
 def units(build: Resolved, circuits: Sequence[Circuit], direct: Sequence[str]) -> tuple[Unit, ...]:
     """The supply in the order in which it is drawn: isolation, ties, feeders, direct loads."""
     made: list[Unit] = []
-    for name in build.isolation:
+    for name in (*build.isolation, *build.supplies):
         mine = tuple(c for c in circuits if c.item == name and c.kind != "tie")
         made += [Unit("device", name, mine)] if mine else []
     made += [Unit("tie", c.item, (c,)) for c in circuits if c.kind == "tie"]

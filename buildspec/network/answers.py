@@ -13,7 +13,10 @@ from buildspec.network import build as made
 from buildspec.network import states
 from buildspec.network.build import Laid
 from buildspec.network.elements import BODY, Resistor
-from buildspec.network.superpose import Spread, Terms, caused, extreme, pair, spread
+from buildspec.network.superpose import Spread, Terms, caused, extreme, pair, spreads
+
+ALIKE = 1e-9
+"""Figures [A, V] closer than this differ by rounding only; the state that is named must not hang on that."""
 
 
 class Answer(NamedTuple):
@@ -42,13 +45,12 @@ class Probe(NamedTuple):
 def ask(laid: Laid) -> dict[str, Answer]:
     """Circuit key → worst of all states; circuits that take no part in the network are left out."""
     worst: dict[str, Answer] = {}
-    probes: list[Probe] | None = None
-    for mode in states.modes(laid.build):
-        groups = states.groups(laid.build, mode)
-        network = made.network(laid, mode)
-        found = spread(network, made.loads(laid, groups))
-        if probes is None:
-            probes = list(probing(laid, {r.key: r for r in network.resistors}))
+    modes = states.modes(laid.build)
+    grouped = [states.groups(laid.build, mode) for mode in modes]
+    networks = [made.network(laid, mode) for mode in modes]
+    probes = list(probing(laid, {r.key: r for r in networks[0].resistors}))
+    posed = zip(networks, (made.loads(laid, groups) for groups in grouped), strict=True)
+    for mode, groups, found in zip(modes, grouped, spreads(posed), strict=True):
         running = {key for group in groups for key in group.circuits}
         for probe in probes:
             if takes_part(probe.circuit, mode, running):
@@ -122,7 +124,7 @@ def carried(found: Spread, branch: Resistor) -> float:
 
 def worse(one: Answer, other: Answer) -> Answer:
     """The worse of two answers, figure by figure; the earlier mode where they are alike."""
-    amps = one if one.amps >= other.amps else other
-    drop = one if one.drop_v >= other.drop_v else other
-    low = one if one.lowest_v <= other.lowest_v else other
+    amps = other if other.amps > one.amps + ALIKE else one
+    drop = other if other.drop_v > one.drop_v + ALIKE else one
+    low = other if other.lowest_v < one.lowest_v - ALIKE else one
     return Answer(amps.amps, amps.amps_in, drop.drop_v, drop.drop_in, low.lowest_v, low.lowest_in)

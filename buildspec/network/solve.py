@@ -92,14 +92,16 @@ def draw(inject: Vector, a: str, b: str, amps: float) -> None:
 
 
 class Eliminated(NamedTuple):
-    """A matrix eliminated once: for each node in order, its pivot and what it was coupled to."""
+    """A matrix eliminated once. Nodes stand in the order of elimination; a row couples its node to later ones."""
 
-    steps: tuple[tuple[str, float, dict[str, float]], ...]
+    nodes: tuple[str, ...]
+    pivots: tuple[float, ...]
+    rows: tuple[tuple[tuple[int, float], ...], ...]
 
 
 def eliminate(matrix: Matrix) -> Eliminated:
     """Elimination of a symmetric matrix in order of fewest neighbours; the matrix is used up."""
-    steps: list[tuple[str, float, dict[str, float]]] = []
+    steps: dict[str, tuple[float, dict[str, float]]] = {}
     waiting = [(len(row), node) for node, row in matrix.items()]
     heapq.heapify(waiting)
     while waiting:
@@ -108,7 +110,7 @@ def eliminate(matrix: Matrix) -> Eliminated:
             continue
         row = matrix.pop(node)
         pivot = row.pop(node)
-        steps.append((node, pivot, row))
+        steps[node] = (pivot, row)
         for one, value in row.items():
             factor = value / pivot
             target = matrix[one]
@@ -116,21 +118,25 @@ def eliminate(matrix: Matrix) -> Eliminated:
             for other, along in row.items():
                 target[other] = target.get(other, 0.0) - factor * along
             heapq.heappush(waiting, (len(target), one))
-    return Eliminated(tuple(steps))
+    place = {node: n for n, node in enumerate(steps)}
+    rows = (tuple((place[other], value) for other, value in row.items()) for _, row in steps.values())
+    return Eliminated(tuple(steps), tuple(pivot for pivot, _ in steps.values()), tuple(rows))
 
 
 def substitute(done: Eliminated, inject: Vector) -> Vector:
     """Node voltages for currents injected into an eliminated network."""
-    right = {node: inject.get(node, 0.0) for node, _, _ in done.steps}
-    for node, pivot, row in done.steps:
-        into = right[node] / pivot
-        if into:
-            for one, value in row.items():
-                right[one] -= into * value
-    volts: Vector = {BODY: 0.0}
-    for node, pivot, row in reversed(done.steps):
-        volts[node] = (right[node] - sum(value * volts[other] for other, value in row.items())) / pivot
-    return volts
+    found = [inject.get(node, 0.0) for node in done.nodes]
+    for n, row in enumerate(done.rows):
+        if found[n]:
+            into = found[n] / done.pivots[n]
+            for other, value in row:
+                found[other] -= into * value
+    for n in range(len(found) - 1, -1, -1):
+        rest = found[n]
+        for other, value in done.rows[n]:
+            rest -= value * found[other]
+        found[n] = rest / done.pivots[n]
+    return {BODY: 0.0} | dict(zip(done.nodes, found, strict=True))
 
 
 def branch_amps(network: Network, volts: Vector) -> Vector:

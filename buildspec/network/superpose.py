@@ -8,11 +8,15 @@ matrix. (Superposition theorem; the matrix is eliminated once.)
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Hashable, Iterable, Iterator, Mapping
 from typing import NamedTuple
 
-from buildspec.network.elements import BODY, Current, Network
+from buildspec.network.elements import Current, Network
 from buildspec.network.solve import Eliminated, Vector, conduct, draw, eliminate, positive, substitute
+
+Terms = tuple[tuple[str, float], ...]
+"""A quantity as a signed sum of node voltages: `(("G2:+", 1), ("E4:+", -1))`."""
+Groups = Mapping[str, tuple[Current, ...]]
 
 
 class Spread(NamedTuple):
@@ -21,14 +25,43 @@ class Spread(NamedTuple):
     base: Vector
     steady: Vector
     added: Mapping[str, Vector]
+    swings: dict[Terms, tuple[float, float]]
+    """What the groups together lower and raise a quantity by, kept once asked; shared by networks alike in both."""
 
 
-def spread(network: Network, groups: Mapping[str, Iterable[Current]]) -> Spread:
+def spread(network: Network, groups: Groups) -> Spread:
     """Solve once for the sources, once for `network.currents`, once for each group; no `powers`."""
-    matrix, inject = assembled(network, groups)
-    done = eliminate(matrix)
-    added = {name: response(done, loads) for name, loads in groups.items()}
-    return Spread(substitute(done, inject), response(done, network.currents), added)
+    return next(spreads([(network, groups)]))
+
+
+class Shared(NamedTuple):
+    """What networks of the same conductances have in common: the elimination, and voltages by what is injected."""
+
+    done: Eliminated
+    found: dict[tuple[Current, ...], Vector]
+    swings: dict[Hashable, dict[Terms, tuple[float, float]]]
+
+
+def spreads(posed: Iterable[tuple[Network, Groups]]) -> Iterator[Spread]:
+    """`spread` of several networks in turn; those that differ only in currents and voltages are eliminated once."""
+    alike: dict[Hashable, Shared] = {}
+    for network, groups in posed:
+        key = conductances(network, groups)
+        if key not in alike:
+            alike[key] = Shared(eliminate(assembled(network, groups)[0]), {}, {})
+        shared = alike[key]
+        base = substitute(shared.done, driven(network))
+        added = {name: response(shared, loads) for name, loads in groups.items()}
+        swings = shared.swings.setdefault(frozenset(groups.items()), {})
+        yield Spread(base, response(shared, network.currents), added, swings)
+
+
+def conductances(network: Network, groups: Groups) -> Hashable:
+    """Equal for networks with the same matrix: resistors, sources without their voltages, and lone nodes of loads."""
+    sources = tuple((s.a, s.b, s.ohm) for s in network.sources)
+    wired = {n for r in network.resistors for n in (r.a, r.b)} | {n for a, b, _ in sources for n in (a, b)}
+    loads = (*network.currents, *(one for loads in groups.values() for one in loads))
+    return network.resistors, sources, frozenset(n for load in loads for n in (load.a, load.b)) - wired
 
 
 def assembled(
@@ -46,15 +79,22 @@ def assembled(
     return matrix, inject
 
 
-def response(done: Eliminated, loads: Iterable[Current]) -> Vector:
+def driven(network: Network) -> Vector:
+    """What the sources inject."""
     inject: Vector = {}
-    for load in loads:
-        draw(inject, load.a, load.b, load.amps)
-    return substitute(done, inject)
+    for s in network.sources:
+        draw(inject, s.a, s.b, -s.volts / s.ohm)
+    return inject
 
 
-Terms = Sequence[tuple[str, float]]
-"""A quantity as a signed sum of node voltages: `(("G2:+", 1), ("E4:+", -1))`."""
+def response(shared: Shared, loads: tuple[Current, ...]) -> Vector:
+    """Voltages that some loads add, found once for all networks that share the matrix."""
+    if loads not in shared.found:
+        inject: Vector = {}
+        for load in loads:
+            draw(inject, load.a, load.b, load.amps)
+        shared.found[loads] = substitute(shared.done, inject)
+    return shared.found[loads]
 
 
 def extreme(found: Spread, terms: Terms, *, sign: float) -> float:
@@ -64,12 +104,28 @@ def extreme(found: Spread, terms: Terms, *, sign: float) -> float:
 
 def caused(found: Spread, terms: Terms, *, sign: float) -> float:
     """The part of `extreme` that the loads cause, without what the sources push through one another [V]."""
-    parts = (summed(added, terms) for added in found.added.values())
-    return summed(found.steady, terms) + sum(part for part in parts if part * sign > 0)
+    if terms not in found.swings:
+        found.swings[terms] = swing(found.added.values(), terms)
+    return summed(found.steady, terms) + found.swings[terms][sign > 0]
+
+
+def swing(added: Iterable[Vector], terms: Terms) -> tuple[float, float]:
+    """The sums of all that lowers and of all that raises a quantity [V]."""
+    down = up = 0.0
+    for volts in added:
+        part = summed(volts, terms)
+        if part > 0:
+            up += part
+        else:
+            down += part
+    return down, up
 
 
 def summed(volts: Vector, terms: Terms) -> float:
-    return sum(weight * volts[node] for node, weight in terms if node != BODY)
+    total = 0.0
+    for node, weight in terms:
+        total += weight * volts[node]
+    return total
 
 
 def pair(a: str, b: str) -> Terms:

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from buildspec import layers, model
+from buildspec import catalogue, layers, model
+from buildspec.catalogue import Catalogue
+from buildspec.figures import Decision
 from buildspec.resolve import channels, items, loads, names, ratings, reach, shorthand, supply
 from buildspec.resolve.names import Fault
 from buildspec.resolve.numbering import Numbers
@@ -14,50 +16,61 @@ from buildspec.values import number
 
 
 def resolve(
-    data: Mapping[str, Any], practice: Mapping[str, Any], kept: Mapping[str, str]
+    data: Mapping[str, Any],
+    figures: Decision,
+    kept: Mapping[str, str],
+    parts: Catalogue | None = None,
+    profiles: tuple[str, ...] = (),
 ) -> tuple[model.Resolved | None, tuple[Fault, ...]]:
     """The build that a spec describes, or what stands in its way.
 
-    `data` and `practice` have passed their schemas; `kept` holds the designations given earlier.
+    `data` has passed its schema; `figures` are those of the job's layers; `kept` holds the designations given
+    earlier; `parts` is the catalogue, the shipped one where none is given; `profiles` names those in force.
     """
-    faults = names.check(data)
+    parts = catalogue.shipped() if parts is None else parts
+    if figures.faults:
+        return None, figures.faults
+    faults = names.check(data, parts)
     if faults:
         return None, faults
     system_v = number(data["vehicle"]["system"], "voltage")
-    shop = layers.practice(practice, system_v=system_v)
-    whole = written_out(data, shop)
-    faults = (*ratings.check(whole), *reach.check(whole))
+    shop = layers.practice(figures, system_v=system_v, profiles=profiles)
+    whole = written_out(data, shop, parts)
+    faults = (*ratings.check(whole, parts), *reach.check(whole))
     if faults:
         return None, faults
-    return build(whole, shop, Numbers(kept)), ()
+    return build(whole, shop, Numbers(kept), parts), ()
 
 
-def written_out(data: Mapping[str, Any], practice: model.Practice) -> dict[str, Any]:
+def written_out(data: Mapping[str, Any], practice: model.Practice, parts: Catalogue) -> dict[str, Any]:
     """The spec with its short forms turned into traits."""
     batteries = {n: shorthand.battery(i) for n, i in data["batteries"].items()}
     volts = {"lowest_v": practice.lowest_v, "system_v": practice.nominal_v}
-    ways = {n: shorthand.isolation(i, **volts) for n, i in data.get("isolation", {}).items()}
+    ways = {n: shorthand.isolation(i, parts, **volts) for n, i in data.get("isolation", {}).items()}
     sources = {n: shorthand.source(i) for n, i in data.get("sources", {}).items()}
     return {**data, "batteries": batteries, "isolation": ways, "sources": sources}
 
 
-def build(data: Mapping[str, Any], practice: model.Practice, numbers: Numbers) -> model.Resolved:
+def build(
+    data: Mapping[str, Any], practice: model.Practice, numbers: Numbers, parts: Catalogue
+) -> model.Resolved:
     job, vehicle = items.job(data), items.vehicle(data, numbers)
     plan = Plan(
         data=data,
         practice=practice,
+        parts=parts,
         numbers=numbers,
         places=items.places(data),
         runs=items.runs(data),
         grounds=items.grounds(data, numbers),
         signals=items.signals(data),
-        batteries=items.batteries(data, numbers),
-        isolation=items.isolation(data, numbers),
-        panels=items.panels(data, numbers),
-        blocks=items.blocks(data, numbers),
-        accessories=items.accessories(data, numbers),
+        batteries=items.batteries(data, numbers, parts),
+        isolation=items.isolation(data, numbers, parts),
+        panels=items.panels(data, numbers, parts),
+        blocks=items.blocks(data, numbers, parts),
+        accessories=items.accessories(data, numbers, parts),
         reserves=items.reserves(data, numbers),
-        supplies=items.supplies(data, numbers),
+        supplies=items.supplies(data, numbers, parts),
     )
     made = all_circuits(plan)
     return model.Resolved(
@@ -82,6 +95,7 @@ def build(data: Mapping[str, Any], practice: model.Practice, numbers: Numbers) -
         supplies=plan.supplies,
         states=items.states(data),
         numbers=numbers.all(),
+        quote=items.quote(data),
     )
 
 

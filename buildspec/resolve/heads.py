@@ -127,6 +127,8 @@ def from_panel(plan: Plan, key: str, name: str, channel: int, fuse: Mapping[str,
         at,
     )
     point = model.Terminal(panel.designation, str(channel), panel.module_at)
+    if "none" in fuse and not solid:
+        return Head(name, point, (), (contact,), (), True)
     return Head(name, point, (device,), () if solid else (contact,), (), False)
 
 

@@ -6,9 +6,12 @@ from collections.abc import Mapping
 from typing import Any
 
 from buildspec import catalogue, model
+from buildspec.catalogue import Catalogue
 from buildspec.findings import Path, Waiver
+from buildspec.money import Money, parse
+from buildspec.resolve import physical
 from buildspec.resolve.numbering import Numbers
-from buildspec.values import Raw, maybe, number, value
+from buildspec.values import Raw, maybe, number, signed, value
 
 Data = Mapping[str, Any]
 
@@ -65,6 +68,8 @@ def vehicle(data: Data, numbers: Numbers) -> model.Vehicle:
         own_a={state: number(own[key], "current") for key, state in OWN_LOADS.items() if key in own},
         own_source=own.get("source", ""),
         at=("vehicle",),
+        **physical.weights(raw),
+        untouched=tuple(raw.get("untouched", ())),
     )
 
 
@@ -80,6 +85,8 @@ def places(data: Data) -> dict[str, model.Place]:
             raw["environment"],
             raw.get("bump_risk", False),
             ("places", name),
+            station_m=signed(raw, "station", "length"),
+            clear=physical.space(raw.get("clear")),
         )
         for name, raw in section(data, "places").items()
     }
@@ -94,8 +101,27 @@ def runs(data: Data) -> tuple[model.Run, ...]:
             raw.get("through", ""),
             raw.get("sheathed", False),
             ("runs", index),
+            tuple(raw.get("passes", ())),
+            maybe(raw, "conduit", "length"),
+            near(raw, ("runs", index, "near")),
+            maybe(raw, "bend", "length"),
+            maybe(raw, "support", "length"),
         )
         for index, raw in enumerate(data.get("runs", ()))
+    )
+
+
+def near(raw: Raw, at: Path) -> tuple[model.Neighbour, ...]:
+    """What a run or a hole comes near."""
+    return tuple(
+        model.Neighbour(
+            item["what"],
+            number(item["distance"], "length"),
+            item.get("shield", False),
+            item.get("words", ""),
+            (*at, index),
+        )
+        for index, item in enumerate(raw.get("near", ()))
     )
 
 
@@ -108,6 +134,7 @@ def grounds(data: Data, numbers: Numbers) -> dict[str, model.Ground]:
             raw.get("words", name.replace("-", " ")),
             raw.get("post_of", ""),
             ("grounds", name),
+            **physical.studs(raw),
         )
         for name, raw in section(data, "grounds").items()
     }
@@ -129,25 +156,27 @@ def signals(data: Data) -> dict[str, model.Signal]:
     }
 
 
-def batteries(data: Data, numbers: Numbers) -> dict[str, model.Battery]:
+def batteries(data: Data, numbers: Numbers, parts: Catalogue) -> dict[str, model.Battery]:
     return {
         name: model.Battery(
             name,
             numbers.name(name, "G"),
-            catalogue.part(raw, name=f"{name} battery", letter="G"),
+            catalogue.part(raw, parts, name=f"{name} battery", letter="G"),
             raw["at"],
             raw.get("role", name),
             raw.get("existing", False),
             ("batteries", name),
+            **physical.studs(raw),
+            tray=physical.tray(raw.get("tray")),
         )
         for name, raw in section(data, "batteries").items()
     }
 
 
-def isolation(data: Data, numbers: Numbers) -> dict[str, model.Isolation]:
+def isolation(data: Data, numbers: Numbers, parts: Catalogue) -> dict[str, model.Isolation]:
     found = {}
     for name, raw in section(data, "isolation").items():
-        part = catalogue.part(raw, name=name, letter="T" if raw["type"] == "dc-dc" else "K")
+        part = catalogue.part(raw, parts, name=name, letter="T" if raw["type"] == "dc-dc" else "K")
         ends = (raw["from"], raw["to"]) if raw["type"] == "dc-dc" else tuple(raw["joins"])
         found[name] = model.Isolation(
             name,
@@ -169,12 +198,12 @@ def feeds(raw: Raw) -> tuple[str, ...]:
     return (fed,) if isinstance(fed, str) else tuple(fed)
 
 
-def panels(data: Data, numbers: Numbers) -> dict[str, model.Panel]:
+def panels(data: Data, numbers: Numbers, parts: Catalogue) -> dict[str, model.Panel]:
     return {
         name: model.Panel(
             name,
             numbers.name(name, "S"),
-            catalogue.part(raw, name=f"{name} panel", letter="S"),
+            catalogue.part(raw, parts, name=f"{name} panel", letter="S"),
             feeds(raw),
             raw["module_at"],
             raw.get("keypad_at", raw["module_at"]),
@@ -187,12 +216,12 @@ def panels(data: Data, numbers: Numbers) -> dict[str, model.Panel]:
     }
 
 
-def blocks(data: Data, numbers: Numbers) -> dict[str, model.Block]:
+def blocks(data: Data, numbers: Numbers, parts: Catalogue) -> dict[str, model.Block]:
     return {
         name: model.Block(
             name,
             numbers.name(name, "X"),
-            catalogue.part(raw, name=f"{name} block", letter="X"),
+            catalogue.part(raw, parts, name=f"{name} block", letter="X"),
             feeds(raw),
             raw["at"],
             {int(k): v for k, v in raw.get("empty", {}).items()},
@@ -200,6 +229,15 @@ def blocks(data: Data, numbers: Numbers) -> dict[str, model.Block]:
         )
         for name, raw in section(data, "blocks").items()
     }
+
+
+def price(raw: Raw) -> Money | None:
+    return parse(raw["price"]) if "price" in raw else None
+
+
+def quote(data: Data) -> model.Quote:
+    raw = data.get("quote", {})
+    return model.Quote(tuple(raw.get("excluded", ())), tuple(raw.get("instructions", ())))
 
 
 def works(raw: list[Raw], at: Path) -> tuple[model.Work, ...]:
@@ -212,6 +250,12 @@ def works(raw: list[Raw], at: Path) -> tuple[model.Work, ...]:
             step.get("colour", ""),
             step.get("reversal", ""),
             (*at, index),
+            step.get("loom", False),
+            step.get("secured", ""),
+            price=price(step),
+            working_s=catalogue.seconds(step),
+            replaces=step.get("replaces", ""),
+            document=step.get("document", ""),
         )
         for index, step in enumerate(raw)
     )
@@ -228,10 +272,10 @@ def works_when(raw: Raw, data: Data) -> str:
     return "" if "trigger" in raw and "switch" not in raw else "any time"
 
 
-def accessories(data: Data, numbers: Numbers) -> dict[str, model.Accessory]:
+def accessories(data: Data, numbers: Numbers, parts: Catalogue) -> dict[str, model.Accessory]:
     found = {}
     for name, raw in section(data, "accessories").items():
-        part = catalogue.part(raw, name=name, letter="U")
+        part = catalogue.part(raw, parts, name=name, letter="U")
         opening = raw.get("opening")
         found[name] = model.Accessory(
             name=name,
@@ -255,6 +299,12 @@ def accessories(data: Data, numbers: Numbers) -> dict[str, model.Accessory]:
             hours_per_day=raw.get("hours_per_day"),
             beside=raw.get("beside", ""),
             at=("accessories", name),
+            fastening=physical.fastening(raw.get("fastening"), ("accessories", name, "fastening")),
+            restrains=raw.get("restrains", ""),
+            stacked=raw.get("stacked", False),
+            option=raw.get("option", ""),
+            replaces=raw.get("replaces", ""),
+            document=raw.get("document", ""),
         )
     return found
 
@@ -278,6 +328,9 @@ def reserves(data: Data, numbers: Numbers) -> dict[str, model.Reserve]:
             pictogram=raw.get("pictogram", ""),
             drop_class=raw.get("drop", "general"),
             at=("reserves", name),
+            price=price(raw),
+            working_s=catalogue.seconds(raw),
+            option=raw.get("option", ""),
         )
         for name, raw in section(data, "reserves").items()
     }
@@ -293,6 +346,13 @@ def holes(data: Data) -> tuple[model.Hole, ...]:
             raw["protection"],
             raw.get("seal", ""),
             ("holes", name),
+            maybe(raw, "bore", "length"),
+            raw.get("rust", ""),
+            raw.get("reused", False),
+            raw.get("removed_item", False),
+            raw.get("closed_with", ""),
+            near(raw, ("holes", name, "near")),
+            raw.get("behind", ""),
         )
         for name, raw in section(data, "holes").items()
     )
@@ -305,10 +365,10 @@ def waivers(data: Data) -> tuple[Waiver, ...]:
     )
 
 
-def supplies(data: Data, numbers: Numbers) -> dict[str, model.Supply]:
+def supplies(data: Data, numbers: Numbers, parts: Catalogue) -> dict[str, model.Supply]:
     found = {}
     for name, raw in section(data, "sources").items():
-        part = catalogue.part(raw, name=name, letter="T")
+        part = catalogue.part(raw, parts, name=name, letter="T")
         designation = numbers.name(name, part.letter)
         found[name] = model.Supply(
             name,

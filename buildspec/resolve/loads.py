@@ -15,7 +15,7 @@ from buildspec.resolve.signals import coil_circuit, signal_circuit
 def contact(plan: Plan, name: str, key: str, raw: Mapping[str, Any], at: Path) -> model.Contact:
     """A relay or a hard power-off of an accessory."""
     kind, letter = ("relay", "K") if key == "relay" else ("switch", "S")
-    part = catalogue.part(raw, name=f"{name} {kind}", letter=letter)
+    part = catalogue.part(raw, plan.parts, name=f"{name} {kind}", letter=letter)
     assert part.contact is not None
     full = f"{name}/{key}"
     return model.Contact(

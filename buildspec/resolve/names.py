@@ -6,7 +6,7 @@ import difflib
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
-from buildspec.catalogue import catalogue
+from buildspec.catalogue import Catalogue
 from buildspec.findings import Finding, Path
 
 Data = Mapping[str, Any]
@@ -28,9 +28,17 @@ NAMED = [
 SOURCES = ("batteries", "blocks", "panels")
 
 
-def check(data: Data) -> tuple[Fault, ...]:
+def check(data: Data, catalogue: Catalogue) -> tuple[Fault, ...]:
     """Every fault of reference in a spec that has passed its schema."""
-    return (*repeated(data), *places(data), *parts(data), *feeds(data), *ways(data), *others(data))
+    return (
+        *repeated(data),
+        *places(data),
+        *passed(data),
+        *parts(data, catalogue),
+        *feeds(data, catalogue),
+        *ways(data, catalogue),
+        *others(data),
+    )
 
 
 def section(data: Data, name: str) -> Mapping[str, Any]:
@@ -81,8 +89,19 @@ def place_references(data: Data) -> Iterator[Path]:
         for name, item in section(data, part).items():
             yield from ((part, name, key) for key in keys if key in item)
             yield from ((part, name, k, "at") for k in ("relay", "power_off") if k in item)
+    for key in ("occupants", "cargo", "removed"):
+        yield from (("vehicle", key, n, "at") for n, _ in enumerate(data["vehicle"].get(key, ())))
     for index, run in enumerate(data.get("runs", ())):
         yield from (("runs", index, "between", end) for end in range(len(run["between"])))
+
+
+def passed(data: Data) -> Iterator[Fault]:
+    """Holes that runs pass."""
+    holes = section(data, "holes")
+    for index, run in enumerate(data.get("runs", ())):
+        for nth, name in enumerate(run.get("passes", ())):
+            if name not in holes:
+                yield unknown(("runs", index, "passes", nth), "hole", name, holes)
 
 
 def at(data: Data, path: Path) -> Any:
@@ -99,18 +118,18 @@ def places(data: Data) -> Iterator[Fault]:
             yield unknown(path, "place", at(data, path), known)
 
 
-def parts(data: Data) -> Iterator[Fault]:
+def parts(data: Data, catalogue: Catalogue) -> Iterator[Fault]:
     for part in ("batteries", "isolation", "panels", "blocks", "accessories", "sources"):
         for name, item in section(data, part).items():
             for path, holder in (
                 (("part",), item),
                 *((((k, "part"), item[k])) for k in ("relay", "power_off") if k in item),
             ):
-                if "part" in holder and holder["part"] not in catalogue():
-                    yield unknown((part, name, *path), "part", holder["part"], catalogue())
+                if "part" in holder and holder["part"] not in catalogue:
+                    yield unknown((part, name, *path), "part", holder["part"], catalogue)
 
 
-def feed_faults(data: Data, path: Path, text: str) -> Iterator[Fault]:
+def feed_faults(data: Data, catalogue: Catalogue, path: Path, text: str) -> Iterator[Fault]:
     """`battery`, `block.position`."""
     name, _, position = text.partition(".")
     blocks = section(data, "blocks")
@@ -128,14 +147,16 @@ def feed_faults(data: Data, path: Path, text: str) -> Iterator[Fault]:
             ),
         )
     else:
-        yield from over_count(data, path, "blocks", name, int(position))
+        yield from over_count(data, catalogue, path, "blocks", name, int(position))
 
 
-def over_count(data: Data, path: Path, part: str, name: str, number: int) -> Iterator[Fault]:
+def over_count(
+    data: Data, catalogue: Catalogue, path: Path, part: str, name: str, number: int
+) -> Iterator[Fault]:
     item = data[part][name]
     trait = {"blocks": "block", "panels": "panel"}[part]
     word = {"blocks": "positions", "panels": "channels"}[part]
-    merged = {**catalogue().get(item.get("part", ""), {}).get(trait, {}), **item.get(trait, {})}
+    merged = {**catalogue.get(item.get("part", ""), {}).get(trait, {}), **item.get(trait, {})}
     if word in merged and number > merged[word]:
         yield (
             "unknown-name",
@@ -148,18 +169,40 @@ def over_count(data: Data, path: Path, part: str, name: str, number: int) -> Ite
         )
 
 
-def feeds(data: Data) -> Iterator[Fault]:
+def feeds(data: Data, catalogue: Catalogue) -> Iterator[Fault]:
     for part in ("panels", "blocks", "accessories", "reserves"):
         for name, item in section(data, part).items():
             path: Path = (part, name, "fed_from")
             fed = item.get("fed_from", ())
             for index, text in enumerate([fed] if isinstance(fed, str) else fed):
-                yield from feed_faults(data, path if isinstance(fed, str) else (*path, index), text)
-            yield from switch_faults(data, (part, name, "switch"), item.get("switch"))
+                yield from feed_faults(
+                    data, catalogue, path if isinstance(fed, str) else (*path, index), text
+                )
+            yield from switch_faults(data, catalogue, (part, name, "switch"), item.get("switch"))
             if part in ("accessories", "reserves"):
                 yield from connection_faults((part, name), item)
+                yield from left_out_faults(data, catalogue, (part, name), item)
             for position in item.get("empty", ()):
-                yield from over_count(data, (part, name, "empty", position), part, name, int(position))
+                yield from over_count(
+                    data, catalogue, (part, name, "empty", position), part, name, int(position)
+                )
+
+
+def left_out_faults(data: Data, catalogue: Catalogue, path: Path, item: Mapping[str, Any]) -> Iterator[Fault]:
+    """An electronic channel is its own protective device: there is nothing to leave out."""
+    panel = section(data, "panels").get(item.get("switch", "").partition(".")[0])
+    if panel is None or "fed_from" in item or "none" not in item.get("fuse", {}):
+        return
+    base = catalogue.get(panel.get("part", ""), {}).get("panel", {})
+    if {**base, **panel.get("panel", {})}.get("kind") == "solid-state":
+        yield (
+            "no-single-feed",
+            Finding(
+                (*path, "fuse", "none"),
+                f"`{item['switch']}` is an electronic channel; its limit cannot be left out",
+                "drop `none`, or write `rating` to set the limit",
+            ),
+        )
 
 
 def connection_faults(path: Path, item: Mapping[str, Any]) -> Iterator[Fault]:
@@ -195,17 +238,17 @@ def connection_faults(path: Path, item: Mapping[str, Any]) -> Iterator[Fault]:
         )
 
 
-def switch_faults(data: Data, path: Path, text: str | None) -> Iterator[Fault]:
+def switch_faults(data: Data, catalogue: Catalogue, path: Path, text: str | None) -> Iterator[Fault]:
     if text is None:
         return
     name, _, channel = text.partition(".")
     if name not in section(data, "panels"):
         yield unknown(path, "panel", name, section(data, "panels"))
     else:
-        yield from over_count(data, path, "panels", name, int(channel))
+        yield from over_count(data, catalogue, path, "panels", name, int(channel))
 
 
-def ways(data: Data) -> Iterator[Fault]:
+def ways(data: Data, catalogue: Catalogue) -> Iterator[Fault]:
     """Isolation devices and written conductors."""
     batteries = section(data, "batteries")
     for name, item in section(data, "isolation").items():
@@ -225,7 +268,7 @@ def ways(data: Data) -> Iterator[Fault]:
             for end in item.get("fuses", {})
             if end not in batteries
         )
-        yield from switch_faults(data, (*path, "switch"), item.get("switch"))
+        yield from switch_faults(data, catalogue, (*path, "switch"), item.get("switch"))
     nodes = {name for part in SOURCES for name in section(data, part)}
     for name, item in section(data, "conductors").items():
         for key in ("from", "to"):

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 from buildspec import layers, model
+from buildspec.catalogue import Catalogue
 from buildspec.resolve.numbering import Numbers
 from buildspec.resolve.routes import shortest
 from buildspec.values import maybe
@@ -20,6 +21,7 @@ class Plan(NamedTuple):
 
     data: Mapping[str, Any]
     practice: model.Practice
+    parts: Catalogue
     numbers: Numbers
     places: Mapping[str, model.Place]
     runs: tuple[model.Run, ...]

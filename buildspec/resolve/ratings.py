@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from buildspec.catalogue import TRAITS, catalogue, merged
+from buildspec.catalogue import TRAITS, Catalogue, merged
 from buildspec.findings import Finding, Path
 from buildspec.resolve.names import Fault, section
 from buildspec.validate import schema
@@ -17,23 +17,29 @@ NEEDED = {
 }
 
 
-def check(data: Mapping[str, Any]) -> tuple[Fault, ...]:
+def check(data: Mapping[str, Any], parts: Catalogue) -> tuple[Fault, ...]:
     """Missing ratings, one finding an item. `data` has its short forms written out."""
-    return (*incomplete(data), *traits(data), *isolation(data), *loads(data), *contacts(data))
+    return (
+        *incomplete(data, parts),
+        *traits(data, parts),
+        *isolation(data, parts),
+        *loads(data, parts),
+        *contacts(data, parts),
+    )
 
 
-def full(item: Mapping[str, Any]) -> dict[str, Any]:
-    return merged(item, catalogue().get(item.get("part", ""), {}))
+def full(item: Mapping[str, Any], parts: Catalogue) -> dict[str, Any]:
+    return merged(item, parts.get(item.get("part", ""), {}))
 
 
 def missing(at: Path, what: str, help: str) -> Fault:
     return "missing-rating", Finding(at, f"cannot check: {what}", help)
 
 
-def traits(data: Mapping[str, Any]) -> Iterator[Fault]:
+def traits(data: Mapping[str, Any], parts: Catalogue) -> Iterator[Fault]:
     for part, (trait, words) in NEEDED.items():
         for name, item in section(data, part).items():
-            if trait not in full(item):
+            if trait not in full(item, parts):
                 yield missing(
                     (part, name), f"{words} are not stated", f"name a part that has them, or write `{trait}:`"
                 )
@@ -46,13 +52,13 @@ def traits(data: Mapping[str, Any]) -> Iterator[Fault]:
             )
 
 
-def isolation(data: Mapping[str, Any]) -> Iterator[Fault]:
+def isolation(data: Mapping[str, Any], parts: Catalogue) -> Iterator[Fault]:
     for name, item in section(data, "sources").items():
-        if "charger" not in full(item):
+        if "charger" not in full(item, parts):
             yield missing(("sources", name), "its output is not stated", "write `output:` or name a part")
     for name, item in section(data, "isolation").items():
         trait = "charger" if item["type"] == "dc-dc" else "link"
-        if trait not in full(item):
+        if trait not in full(item, parts):
             key = "output" if trait == "charger" else "rating"
             yield missing(
                 ("isolation", name),
@@ -65,9 +71,9 @@ def draws(trait: Mapping[str, Any]) -> bool:
     return "worst" in trait or "power" in trait or "typical" in trait
 
 
-def loads(data: Mapping[str, Any]) -> Iterator[Fault]:
+def loads(data: Mapping[str, Any], parts: Catalogue) -> Iterator[Fault]:
     for name, item in section(data, "accessories").items():
-        whole, at = full(item), ("accessories", name)
+        whole, at = full(item, parts), ("accessories", name)
         connected = any(key in item for key in ("fed_from", "switch"))
         current = "outlet" in whole or draws(whole.get("electrical", {}))
         if connected and not current:
@@ -83,10 +89,10 @@ def loads(data: Mapping[str, Any]) -> Iterator[Fault]:
             )
 
 
-def contacts(data: Mapping[str, Any]) -> Iterator[Fault]:
+def contacts(data: Mapping[str, Any], parts: Catalogue) -> Iterator[Fault]:
     for name, item in section(data, "accessories").items():
         for key in ("relay", "power_off"):
-            if key in item and "contact" not in full(item[key]):
+            if key in item and "contact" not in full(item[key], parts):
                 yield missing(
                     ("accessories", name, key),
                     "its contact rating is not stated",
@@ -94,7 +100,7 @@ def contacts(data: Mapping[str, Any]) -> Iterator[Fault]:
                 )
 
 
-def incomplete(data: Mapping[str, Any]) -> Iterator[Fault]:
+def incomplete(data: Mapping[str, Any], parts: Catalogue) -> Iterator[Fault]:
     """A trait, the part's and the item's keys taken together, that lacks a key it cannot do without."""
     for part in (*NEEDED, "isolation", "accessories", "sources"):
         for name, item in section(data, part).items():
@@ -102,7 +108,7 @@ def incomplete(data: Mapping[str, Any]) -> Iterator[Fault]:
                 (("",), item),
                 *((((k, ""), item[k])) for k in ("relay", "power_off") if k in item),
             ):
-                whole = full(holder)
+                whole = full(holder, parts)
                 at: Path = (part, name, *(k for k in path if k))
                 for trait in (t for t in TRAITS if t in whole):
                     needed = schema("traits")["$defs"][trait].get("x-required", ())

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from buildspec.calc import load
-from buildspec.catalogue import catalogue
+from buildspec.catalogue import Catalogue
 from buildspec.values import number, value
 
 BATTERY_KEYS = ("chemistry", "capacity", "cranking", "short_circuit")
@@ -27,10 +27,12 @@ def source(item: Mapping[str, Any]) -> dict[str, Any]:
     return {**item, "charger": {**item.get("charger", {}), "output": item["output"]}}
 
 
-def isolation(item: Mapping[str, Any], *, lowest_v: float, system_v: float) -> dict[str, Any]:
+def isolation(
+    item: Mapping[str, Any], parts: Catalogue, *, lowest_v: float, system_v: float
+) -> dict[str, Any]:
     """An isolation device with `output` or `rating` moved into its trait."""
     result = dict(item)
-    base = catalogue().get(item.get("part", ""), {}).get("charger", {})
+    base = parts.get(item.get("part", ""), {}).get("charger", {})
     trait = {**item.get("charger", {}), **({"output": item["output"]} if "output" in item else {})}
     whole = {**base, **trait}
     if item["type"] == "dc-dc" and "output" in whole:

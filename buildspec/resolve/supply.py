@@ -344,7 +344,7 @@ def outside(plan: Plan, name: str) -> model.Circuit:
     return circuit(
         plan,
         key=name,
-        title=item.part.title,
+        title=f"{item.part.title}, output",
         kind="charge-out",
         source=item.to,
         target=name,

@@ -106,7 +106,7 @@ def case(sized: Sized, circuit: Circuit) -> conductors.Case:
         circuit=circuit,
         design_a=sizing.design_a,
         devices=sizing.devices,
-        bundles=loom.loaded(build, amps),
+        stretch=loom.hottest(build, circuit, loom.loaded(build, amps), sizing.design_a),
         upstream_v=sizing.drop_v - sizing.own_drop_v,
         least_mm2=bonds.floors(build, dict(sized.sizings)).get(circuit.key, 0.0),
     )

@@ -2,9 +2,10 @@
 
 What
 ----
-Where a link is to carry the starter, the battery on the house side gives at least half of the cold cranking
-rating of the start battery: by its `max_discharge`, or by its own cold cranking rating. With neither stated
-the check cannot be made.
+Where a link is to carry the starter, the battery on the house side gives the whole starter current, since the
+start battery may be dead: by its `max_discharge`, or by its own cold cranking rating. With neither stated the check
+cannot be made. The starter current is the vehicle's own (`own_loads: {cranking}`), else half of the cold cranking
+rating of the start battery.
 
 Why
 ---
@@ -31,10 +32,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from buildspec import show
-from buildspec.calc import cranking
 from buildspec.findings import Finding
 from buildspec.model import Battery, Isolation, Sized
-from buildspec.network import isolation
+from buildspec.network import cranking, isolation
 
 SEVERITY = "error"
 SOURCES = ("half-rating-load-test",)
@@ -43,11 +43,11 @@ SOURCES = ("half-rating-load-test",)
 def check(sized: Sized) -> Iterator[Finding]:
     build = sized.build
     for way in build.isolation.values():
-        rating = isolation.cold_cranking_a(build, way)
-        if not isolation.carries_starter(way) or rating is None:
+        wanted = cranking.starter(build, way)
+        if not isolation.carries_starter(way) or wanted is None:
             continue
         for helper in (build.batteries[end] for end in way.ends if build.batteries[end].role == "house"):
-            yield from of_helper(way, helper, cranking.expected_a(cold_cranking_a=rating))
+            yield from of_helper(way, helper, wanted.amps)
 
 
 def of_helper(way: Isolation, helper: Battery, wanted: float) -> Iterator[Finding]:

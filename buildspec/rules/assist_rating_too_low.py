@@ -1,10 +1,11 @@
-"""An assist link, or a fuse in it, is too small for the starter.
+"""The contact of an assist link is too small for the starter.
 
 What
 ----
 The contact of a momentary link carries the starter for 10 s: its short-time rating (with its time), or its
-continuous one, is at least half of the cold cranking rating of the start battery. No fuse in it is asked for
-more than twice its rating. Without a cranking rating the check cannot be made, and that is a finding.
+continuous one, is at least the vehicle's own starter current (`own_loads: {cranking}`), else half of the cold
+cranking rating of the start battery. With neither the check cannot be made, and that is a finding. (Its fuses: see
+`assist-fuse-opens-while-cranking`.)
 
 Why
 ---
@@ -24,7 +25,7 @@ Good
 Sources
 -------
 Half of the cold cranking rating for 15 s is the workshop's load test of a start battery, recalled, no
-published copy read; a measured starter current is better. Fuse opening time at 200 %: ISO 8820-5, recalled.
+published copy read; a measured starter current is better.
 """
 
 from __future__ import annotations
@@ -35,13 +36,10 @@ from buildspec import show
 from buildspec.calc import cranking
 from buildspec.findings import Finding
 from buildspec.model import Isolation, LinkTrait, Sized
-from buildspec.network import isolation
+from buildspec.network import cranking as starting
 
 SEVERITY = "error"
-SOURCES = (
-    "half-rating-load-test",
-    "fuse-gate-200",
-)
+SOURCES = ("half-rating-load-test",)
 
 
 def check(sized: Sized) -> Iterator[Finding]:
@@ -51,29 +49,25 @@ def check(sized: Sized) -> Iterator[Finding]:
 
 
 def of_link(sized: Sized, way: Isolation, trait: LinkTrait) -> Iterator[Finding]:
-    rating = isolation.cold_cranking_a(sized.build, way)
-    if rating is None:
+    wanted = starting.starter(sized.build, way)
+    if wanted is None:
         yield Finding(
             way.at,
             f"cannot check the rating of `{way.name}`: no start battery that it joins states its cold cranking current",
-            "write `cranking:` on the start battery, from its label",
+            "write `cranking:` on the start battery, from its label, or `own_loads: {cranking:}` of the vehicle",
         )
         return
-    wanted = cranking.expected_a(cold_cranking_a=rating)
+    carried = carried_a(trait)
+    if carried < wanted.amps:
+        yield Finding(
+            way.at,
+            f"`{way.name}` carries {show.amps(carried)} for {cranking.HOLD_S:g} s; the starter takes about "
+            f"{show.amps(wanted.amps)} ({wanted.words})",
+            f"choose a link for {show.amps(wanted.amps)} over {cranking.HOLD_S:g} s, and write `short_time` and `for`",
+        )
+
+
+def carried_a(trait: LinkTrait) -> float:
+    """What the contact carries for one turn of the starter [A]."""
     short = trait.short_time_s is not None and trait.short_time_s >= cranking.HOLD_S
-    carried = max(trait.rating_a, trait.short_time_a or 0.0) if short else trait.rating_a
-    least = min((d.rating_a for d in sized.sizings[way.name].devices), default=wanted)
-    if carried < wanted:
-        yield too_small(way, wanted, rating, f"carries {show.amps(carried)} for {cranking.HOLD_S:g} s")
-    elif least * cranking.FUSE_HOLDS_TIMES < wanted:
-        opens = f"has a {show.amps(least)} fuse, which may open above {show.amps(least * cranking.FUSE_HOLDS_TIMES)}"
-        yield too_small(way, wanted, rating, opens)
-
-
-def too_small(way: Isolation, wanted: float, rating: float, what: str) -> Finding:
-    return Finding(
-        way.at,
-        f"`{way.name}` {what}; the starter takes about {show.amps(wanted)} (half of {show.amps(rating)} cold cranking, "
-        "workshop load test)",
-        f"choose a link and fuses for {show.amps(wanted)} over {cranking.HOLD_S:g} s, and write `short_time` and `for`",
-    )
+    return max(trait.rating_a, trait.short_time_a or 0.0) if short else trait.rating_a

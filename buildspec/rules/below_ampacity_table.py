@@ -30,6 +30,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from buildspec import show
+from buildspec.calc import ampacity_bases
 from buildspec.findings import Finding
 from buildspec.model import Sized
 from buildspec.rules import _sizing
@@ -42,11 +43,11 @@ def check(sized: Sized) -> Iterator[Finding]:
     least = sized.build.practice.min_area_mm2
     for circuit, sizing in _sizing.circuits(sized):
         area = sizing.conductor.area_mm2 * _sizing.AREA_TOLERANCE
-        if sizing.conductor.awg is None and circuit.kind != "signal" and area >= least:
+        if sizing.ampacity is None and circuit.kind != "signal" and area >= least:
             message = (
                 f"cannot check: {show.both_sizes(sizing.conductor)} to {_sizing.name(circuit)} carries "
-                f"{show.amps(sizing.design_a)} and is below 18 AWG (0.82 mm²), where 33 CFR 183.425 Table 5 begins"
+                f"{show.amps(sizing.design_a)} and is below the smallest row of the table in use ({ampacity_bases.TITLES[sized.build.practice.ampacity]})"
             )
             yield Finding(
-                _sizing.wire_path(circuit, sizing), message, "`1 mm2` or `18 AWG` and larger have a row"
+                _sizing.wire_path(circuit, sizing), message, "write a size that the table has; in the boat table `1 mm2` or `18 AWG` and larger"
             )

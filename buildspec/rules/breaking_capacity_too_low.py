@@ -3,8 +3,10 @@
 What
 ----
 The breaking capacity of every fuse, at the voltage of the system, is at least the prospective current
-behind it: the battery's short-circuit current (its maker's, or by its cranking current after ABYC E-11),
-less what the feeders between let through.
+behind it: every battery that stays joined by a tie, a voltage relay or a switch, with its short-circuit current
+(its maker's, or by its cranking current after ABYC E-11), and what alternator and chargers add, through the network
+with cold conductors. Where every figure comes from that table its branch column caps what is asked behind a feeder.
+A link that is held by hand joins for seconds and is left out, as the table counts what is connected.
 
 Why
 ---
@@ -66,10 +68,18 @@ def finding(
     breaks, fault = _sizing.apart(*amps, "A")
     message = (
         f"the {_sizing.title(device)} of {_sizing.name(circuit)} breaks {breaks}; {fault} may flow "
-        f"behind `{protection.source}` "
-        "in a dead short (battery maker's figure or ABYC E-11 table V-A)"
+        f"behind `{protection.source}` in a dead short{joined(sized, circuit, device)} "
+        "(battery maker's figure or ABYC E-11 table V-A)"
     )
     return Finding(place(protection), message, others(sized, device, circuit))
+
+
+def joined(sized: Sized, circuit: Circuit, device: Device) -> str:
+    """The batteries that feed it, where there are several."""
+    near = next((n for n in sized.faults[circuit.key].near if n.device == device.key), None)
+    if near is None or len(near.batteries) < 2:
+        return ""
+    return f" from {' and '.join(f'`{name}`' for name in near.batteries)} together"
 
 
 def place(protection: Protection) -> tuple[str | int, ...]:

@@ -35,47 +35,31 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from buildspec import show
+from buildspec.energy import alternator as supply
 from buildspec.findings import Finding
-from buildspec.model import Alternator, Resolved, Sized
-from buildspec.network import isolation
+from buildspec.model import Sized
 
 SEVERITY = "error"
 SOURCES = ("common practice, no source",)
 
 
 def check(sized: Sized) -> Iterator[Finding]:
-    alternator = sized.build.vehicle.alternator
+    build, alternator = sized.build, sized.build.vehicle.alternator
     if alternator is None:
         return
-    limit, source = allowance(sized.build, alternator)
-    chargers, others = demand(sized)
-    total = sum(chargers.values()) + others
-    if total > limit:
-        at = sized.build.isolation[list(chargers)[-1]].at if chargers else ("vehicle", "alternator")
-        parts = [f"`{name}` {show.amps(amps)}" for name, amps in chargers.items()]
-        listed = " + ".join([*parts, f"other loads {show.amps(others)}"])
-        yield Finding(
-            at,
-            f"{listed} = {show.amps(total)} from an alternator of {show.amps(alternator.rated_a)}; {show.amps(limit)} "
-            f"may be taken ({source}), remaining {show.amps(limit - total)}",
-            f"take chargers with an input of {show.amps(max(0.0, limit - others))} together, or "
-            "prove a larger allowance by test",
-            ((("vehicle", "alternator"), "the alternator"),),
-        )
-
-
-def allowance(build: Resolved, alternator: Alternator) -> tuple[float, str]:
-    """What may be taken [A], and who says so."""
-    if alternator.allowance_a is not None:
-        return alternator.allowance_a, alternator.source or "as written"
-    share = build.practice.alternator_share
-    return alternator.rated_a * share, f"practice, {show.percent(share)} of the rating"
-
-
-def demand(sized: Sized) -> tuple[dict[str, float], float]:
-    """Charger → its largest input, and the sum of everything else on the alternator while the engine runs [A]."""
-    build = sized.build
-    nodes = isolation.joined_while_running(build)
-    inputs = [c for c in build.circuits if c.kind == "charge-in" and c.source in nodes]
-    chargers = {c.item: sized.sizings[c.key].design_a for c in inputs}
-    return chargers, sum(sized.loads_a[node] for node in nodes) - sum(chargers.values())
+    limit, source = supply.allowance(build, alternator)
+    added = supply.demand(build)
+    if added.total_a <= limit:
+        return
+    others = added.total_a - sum(t.value for t in added.chargers)
+    at = build.isolation[added.chargers[-1].what].at if added.chargers else ("vehicle", "alternator")
+    parts = [f"`{t.what}` {show.amps(t.value)}" for t in added.chargers]
+    listed = " + ".join([*parts, f"other loads {show.amps(others)}"])
+    yield Finding(
+        at,
+        f"{listed} = {show.amps(added.total_a)} from an alternator of {show.amps(alternator.rated_a)}; "
+        f"{show.amps(limit)} may be taken ({source}), remaining {show.amps(limit - added.total_a)}",
+        f"take chargers with an input of {show.amps(max(0.0, limit - others))} together, or "
+        "prove a larger allowance by test",
+        ((("vehicle", "alternator"), "the alternator"),),
+    )

@@ -1,10 +1,11 @@
-"""A link that is closed while cranking is not made for the starter current.
+"""The contact of a link that is closed while cranking is not made for the starter current.
 
 What
 ----
-A `voltage-relay` or `manual-switch` with `crank: closed` carries half of the cold cranking rating of the
-start battery for 10 s, and none of its fuses is asked for more than twice its rating. Without the cranking
-rating the check cannot be made. (Assist links: see `assist-rating-too-low`.)
+The contact of a `voltage-relay` or `manual-switch` with `crank: closed` carries the starter for 10 s: the
+vehicle's own figure (`own_loads: {cranking}`), else half of the cold cranking rating of the start battery. With
+neither the check cannot be made. (Its fuses: see `assist-fuse-opens-while-cranking`. Assist links: see
+`assist-rating-too-low`.)
 
 Why
 ---
@@ -23,8 +24,7 @@ Good
 
 Sources
 -------
-The case is a club's wiki. Half of the cold cranking rating: workshop load test, recalled. Fuses: ISO 8820-5,
-recalled.
+The case is a club's wiki. Half of the cold cranking rating: workshop load test, recalled.
 """
 
 from __future__ import annotations
@@ -35,13 +35,11 @@ from buildspec import show
 from buildspec.calc import cranking
 from buildspec.findings import Finding
 from buildspec.model import Isolation, LinkTrait, Sized
-from buildspec.network import isolation
+from buildspec.network import cranking as starting
+from buildspec.network.build import Laid
 
 SEVERITY = "error"
-SOURCES = (
-    "half-rating-load-test",
-    "fuse-gate-200",
-)
+SOURCES = ("half-rating-load-test",)
 
 
 def check(sized: Sized) -> Iterator[Finding]:
@@ -51,22 +49,25 @@ def check(sized: Sized) -> Iterator[Finding]:
 
 
 def of_link(sized: Sized, way: Isolation, trait: LinkTrait) -> Iterator[Finding]:
-    rating = isolation.cold_cranking_a(sized.build, way)
-    if rating is None:
+    wanted = starting.starter(sized.build, way)
+    if wanted is None:
         yield Finding(
             (*way.at, "crank"),
             f"cannot check `{way.name}` while cranking: its start battery does not state its cold cranking current",
-            "write `cranking:` on the start battery, from its label",
+            "write `cranking:` on the start battery, from its label, or `own_loads: {cranking:}` of the vehicle",
         )
         return
-    wanted = cranking.expected_a(cold_cranking_a=rating)
     short = trait.short_time_s is not None and trait.short_time_s >= cranking.HOLD_S
     contact = max(trait.rating_a, trait.short_time_a or 0.0) if short else trait.rating_a
-    fuse = min((d.rating_a for d in sized.sizings[way.name].devices), default=wanted)
-    if contact < wanted or fuse * cranking.FUSE_HOLDS_TIMES < wanted:
+    if contact < wanted.amps:
+        found = starting.of(Laid(sized.build, sized.sizings), way)
+        share = (
+            f"; {show.amps(found.shared_a)} of it while the start battery helps" if found is not None else ""
+        )
         yield Finding(
             (*way.at, "crank"),
-            f"`{way.name}` is closed while cranking with a {show.amps(contact)} contact and {show.amps(fuse)} fuses; "
-            f"about {show.amps(wanted)} of starter current may take it (half of {show.amps(rating)} cold cranking)",
-            f"let its trigger drop out with the starter and write `crank: open`, or size it for {show.amps(wanted)}",
+            f"`{way.name}` is closed while cranking with a {show.amps(contact)} contact; about "
+            f"{show.amps(wanted.amps)} of starter current may take it ({wanted.words}){share}",
+            f"let its trigger drop out with the starter and write `crank: open`, or size it for "
+            f"{show.amps(wanted.amps)}",
         )

@@ -32,7 +32,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from buildspec import show
-from buildspec.catalogue import catalogue
+from buildspec.catalogue import shipped
 from buildspec.findings import Finding, Path
 from buildspec.model import Circuit, Contact, Sized
 from buildspec.rules import _sizing
@@ -104,7 +104,7 @@ def larger(circuit: Circuit, contact: Contact, design_a: float) -> str:
         return f"a switch whose contact carries {show.amps(design_a)} or more, or a relay that this switch commands"
     key = "motor" if is_motor(circuit) else "rating"
     rated = {
-        n: maybe(p["contact"], key, "current") for n, p in catalogue().items() if p.get("category") == "relay"
+        n: maybe(p["contact"], key, "current") for n, p in shipped().items() if p.get("category") == "relay"
     }
     fits = sorted((a, n) for n, a in rated.items() if a is not None and a >= design_a)
     if not fits:

@@ -1,8 +1,8 @@
-"""The vehicle is cut or drilled, and nobody says how it goes back.
+"""The vehicle is cut, drilled or filled, and nobody says how it goes back.
 
 What
 ----
-Work steps `cut` and `drill` state their `reversal`; `none` with its reason is one.
+Work steps `cut`, `drill` and `fill` state their `reversal`; `none` with its reason is one.
 
 Why
 ---
@@ -32,16 +32,16 @@ from buildspec.model import Sized
 
 SEVERITY = "warning"
 SOURCES = ("common practice, no source",)
+DONE = {"cut": "cut", "drill": "drilled", "fill": "filled"}
 
 
 def check(sized: Sized) -> Iterator[Finding]:
     build = sized.build
     steps = [*build.works, *(step for item in build.accessories.values() for step in item.works)]
     for step in steps:
-        if step.do in ("cut", "drill") and not step.reversal.strip():
-            done = "cut" if step.do == "cut" else "drilled"
+        if step.do in DONE and not step.reversal.strip():
             yield Finding(
                 (*step.at, "do"),
-                f"{step.what} is {done}, and how it goes back is not stated",
+                f"{step.what} is {DONE[step.do]}, and how it goes back is not stated",
                 "write `reversal:`, or `reversal: none` and why",
             )

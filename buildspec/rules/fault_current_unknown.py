@@ -33,8 +33,8 @@ from collections.abc import Iterator
 from buildspec import show
 from buildspec.findings import Finding, Path
 from buildspec.model import Battery, Sized
+from buildspec.network import posts
 from buildspec.rules import _sizing
-from buildspec.size import devices
 
 SEVERITY = "error"
 SOURCES = ("abyc-e11-table-va", "abyc-e11-large-banks")
@@ -42,7 +42,7 @@ SOURCES = ("abyc-e11-table-va", "abyc-e11-large-banks")
 
 def check(sized: Sized) -> Iterator[Finding]:
     for name, battery in sized.build.batteries.items():
-        if devices.battery_fault_a(battery) is not None:
+        if posts.battery_fault_a(battery) is not None:
             continue
         on_post = tuple(
             (protection.at, f"the {_sizing.title(device)} sits here")
@@ -74,11 +74,11 @@ def why(battery: Battery) -> str:
     trait = battery.part.battery
     if trait is None or trait.cranking_a is None:
         return ""
-    if trait.chemistry not in devices.TABLE_CHEMISTRIES:
+    if trait.chemistry not in posts.TABLE_CHEMISTRIES:
         return ": ABYC E-11 table V-A is for lead-acid"
-    if trait.capacity_ah > devices.TABLE_AH:
+    if trait.capacity_ah > posts.TABLE_AH:
         return (
-            f": ABYC E-11 table V-A ends at {show.plain(devices.TABLE_AH, 0)} Ah, it has "
+            f": ABYC E-11 table V-A ends at {show.plain(posts.TABLE_AH, 0)} Ah, it has "
             f"{show.plain(trait.capacity_ah, 0)} Ah"
         )
     return f": ABYC E-11 table V-A ends at 2200 A cranking, it has {show.plain(trait.cranking_a, 0)} A"

@@ -47,7 +47,7 @@ def check(sized: Sized) -> Iterator[Finding]:
         if device.kind != "fuse" or circuit.kind == "signal":
             continue
         share = devices.share(sized.build, circuit, protection)
-        if sizing.design_a > device.rating_a * share:
+        if sizing.design_a / share > device.rating_a:
             yield finding(sized, circuit, protection, device, share)
 
 

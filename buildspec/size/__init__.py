@@ -12,7 +12,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from buildspec import model
-from buildspec.network import answers
+from buildspec.network import answers, faults
 from buildspec.network.answers import Answer
 from buildspec.network.build import Laid
 from buildspec.size import bonds, conductors, currents, devices, loom, order
@@ -38,7 +38,9 @@ def size(build: model.Resolved) -> model.Sized:
     bench = Bench(build, amps, devices.choose(build, amps), loom.loaded(build, amps))
     sizings, found = confirmed(bench, proposed(bench))
     shown = {key: with_answer(sizing, found.get(key)) for key, sizing in sizings.items()}
-    return model.Sized(build, devices.with_prospective(build, shown), currents.node_totals(build, amps))
+    shorts = faults.of(Laid(build, shown))
+    whole = devices.with_prospective(build, shown, shorts)
+    return model.Sized(build, whole, currents.node_totals(build, amps), shorts)
 
 
 def proposed(bench: Bench) -> dict[str, model.Sizing]:
@@ -97,7 +99,7 @@ def lay(
                 circuit=circuit,
                 design_a=bench.amps[circuit.key],
                 devices=bench.fitted[circuit.key],
-                bundles=bench.bundles,
+                stretch=loom.hottest(bench.build, circuit, bench.bundles, bench.amps[circuit.key]),
                 upstream_v=shared.get(circuit.key, node_drop.get(circuit.source, 0.0)),
                 least_mm2=floors.get(circuit.key, 0.0),
                 grown_mm2=grown.get(circuit.key, 0.0),

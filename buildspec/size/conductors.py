@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from buildspec.calc import copper
+from buildspec.calc import adiabatic, copper
 from buildspec.model import Ampacity, Circuit, Conductor, Device, Reason, Resolved, Sizing
+from buildspec.network import faults
 from buildspec.size import loom
 
 FEEDER_BUDGET = 0.5
@@ -26,7 +27,8 @@ class Case(NamedTuple):
     circuit: Circuit
     design_a: float
     devices: tuple[Device, ...]
-    bundles: dict[str, int]
+    stretch: loom.Stretch | None
+    """Where its conductors carry least."""
     upstream_v: float
     least_mm2: float
     """A limit: no smaller than the battery's positives."""
@@ -49,10 +51,11 @@ def choose(case: Case) -> Sizing:
         tried = limits(case, written)
         return sizing(case, written, reason(tried, tried))
     stock = candidates(case)
-    before: list[Limit] = []
-    for conductor in stock:
+    least = next((n for n, c in enumerate(stock) if c.area_mm2 >= case.grown_mm2), len(stock) - 1)
+    before = limits(case, stock[least - 1]) if least else []
+    for conductor in stock[least:]:
         tried = limits(case, conductor)
-        if all(limit.margin >= 0 for limit in tried) and conductor.area_mm2 >= case.grown_mm2:
+        if all(limit.margin >= 0 for limit in tried):
             return sizing(case, conductor, reason(tried, [b for b in before if b.margin < 0] or tried))
         before = tried
     return sizing(case, stock[-1], reason(before, before))
@@ -63,18 +66,24 @@ def candidates(case: Case) -> list[Conductor]:
     practice = case.build.practice
     small = case.circuit.kind in SMALL
     least = practice.signal_area_mm2 if small else practice.min_area_mm2
-    from_stock = [c for c in practice.sizes if c.area_mm2 >= least * 0.995 and (small or c.awg is not None)]
+    able = [c for c in practice.sizes if c.area_mm2 >= least * 0.995]
+    from_stock = [c for c in able if small or loom.rated(case.build, c) is not None]
     return from_stock or [practice.sizes[-1]]
 
 
 def limits(case: Case, conductor: Conductor) -> list[Limit]:
     """Every limit on a conductor of this circuit."""
-    return [*carrying(case, conductor), *dropping(case, conductor), *allowed(case, conductor)]
+    amp = loom.carried(case.build, case.stretch, conductor)
+    return [
+        *carrying(case, conductor, amp),
+        *dropping(case, conductor, amp),
+        *shorting(case, conductor),
+        *allowed(case, conductor),
+    ]
 
 
-def carrying(case: Case, conductor: Conductor) -> Iterable[Limit]:
+def carrying(case: Case, conductor: Conductor, amp: Ampacity | None) -> Iterable[Limit]:
     """The conductor outlasts its protective device (or its load, where the device is not a fuse of its own)."""
-    amp = loom.worst(case.build, case.circuit, conductor, case.bundles, case.design_a)
     if amp is None:
         return
     needed = needed_a(devices=case.devices, design_a=case.design_a, margin=case.build.practice.wire_margin)
@@ -94,11 +103,25 @@ def ampacity_sum(amp: Ampacity, conductor: Conductor, needed_a: float) -> str:
     )
 
 
-def dropping(case: Case, conductor: Conductor) -> Iterable[Limit]:
+def shorting(case: Case, conductor: Conductor) -> Iterable[Limit]:
+    """The conductor stands what its fuses let through in a short that opens them at their fastest."""
+    k = adiabatic.insulation_k(insulation_c=case.build.practice.insulation_c)
+    stands = adiabatic.let_through_limit_a2s(k=k, area_mm2=conductor.area_mm2)
+    for device in case.devices:
+        lets = faults.least_energy_a2s(case.build, device)
+        if lets:
+            yield Limit(
+                "short circuit", stands / lets - 1,
+                f"stands {stands:.0f} A² s (k = {k:.1f}), the {device.rating_a:g} A {device.family} fuse lets through "
+                f"{lets:.0f} A² s",
+            )  # fmt: skip
+
+
+def dropping(case: Case, conductor: Conductor, amp: Ampacity | None) -> Iterable[Limit]:
     """Voltage drop from the battery and back, and the device's own cut-out."""
     if case.circuit.kind in ("bond", "tie") or case.design_a <= 0:
         return
-    drop = case.upstream_v + own_drop(case, conductor)
+    drop = case.upstream_v + case.design_a * loop_ohm(case, conductor, amp)
     allowed_v = chosen_limit(case)
     nominal = case.build.practice.nominal_v
     yield Limit(
@@ -156,8 +179,9 @@ def reason(tried: list[Limit], against: list[Limit]) -> Reason:
 
 
 def sizing(case: Case, conductor: Conductor, why: Reason) -> Sizing:
-    amp = loom.worst(case.build, case.circuit, conductor, case.bundles, case.design_a)
-    own = own_drop(case, conductor)
+    amp = loom.carried(case.build, case.stretch, conductor)
+    loop = loop_ohm(case, conductor, amp)
+    own = case.design_a * loop
     drop = case.upstream_v + own
     practice = case.build.practice
     return Sizing(
@@ -168,7 +192,7 @@ def sizing(case: Case, conductor: Conductor, why: Reason) -> Sizing:
         ampacity=amp,
         devices=case.devices,
         temp_c=temperature(case, amp),
-        loop_ohm=loop_ohm(case, conductor),
+        loop_ohm=loop,
         own_drop_v=own,
         drop_v=drop,
         drop_limit_v=practice.drop_limit[case.circuit.drop_class] * practice.nominal_v,
@@ -200,10 +224,9 @@ def temperature(case: Case, amp: Ampacity | None) -> float:
     )
 
 
-def loop_ohm(case: Case, conductor: Conductor) -> float:
+def loop_ohm(case: Case, conductor: Conductor, amp: Ampacity | None) -> float:
     """Conductors out and back at their temperature, body, terminations and contacts [ohm]."""
     practice, circuit = case.build.practice, case.circuit
-    amp = loom.worst(case.build, circuit, conductor, case.bundles, case.design_a)
     length = sum(w.cut_m for w in (*circuit.feeds, *circuit.returns))
     copper_ohm = copper.resistance_at(r20_ohm=conductor.r20_ohm_per_m * length, temp_c=temperature(case, amp))
     at_post = circuit.ground in case.build.grounds and case.build.grounds[circuit.ground].post_of
@@ -211,8 +234,3 @@ def loop_ohm(case: Case, conductor: Conductor) -> float:
     body = practice.body_ohm if through_body else 0.0
     joints = len(circuit.protections) + len(circuit.contacts)
     return copper_ohm + body + joints * practice.contact_ohm
-
-
-def own_drop(case: Case, conductor: Conductor) -> float:
-    """Voltage lost in this circuit alone at its design current [V]."""
-    return case.design_a * loop_ohm(case, conductor)

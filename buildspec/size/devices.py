@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Mapping
 
-from buildspec.calc import fuses, interrupting
-from buildspec.model import Battery, Circuit, Device, Protection, Resolved, Sizing
+from buildspec.calc import fuses
+from buildspec.model import Circuit, Device, FaultSet, Near, Protection, Resolved, Sizing
+from buildspec.network import faults, posts, surges
 from buildspec.size.order import upwards
 
 HOLDER_A = {
@@ -17,11 +18,6 @@ HOLDER_SHARE = 0.8
 """A holder carries this share of its rating for good; case of melted holders with sound fuses."""
 LEAST_CHOSEN_A = 2.0
 """Smallest rating that is chosen when none is written: smaller ones are rarely stocked; common practice."""
-TABLE_AH = 500.0
-TABLE_CHEMISTRIES = ("flooded", "agm", "gel")
-"""Reach of ABYC E-11 table V-A: lead-acid, at most 500 Ah."""
-OPEN_CIRCUIT_V = 12.8
-"""Full battery at rest, 12 V system."""
 
 
 def choose(build: Resolved, amps: dict[str, float]) -> dict[str, tuple[Device, ...]]:
@@ -31,7 +27,8 @@ def choose(build: Resolved, amps: dict[str, float]) -> dict[str, tuple[Device, .
         behind = [d for c in build.circuits if c.source == circuit.target for d in found.get(c.key, ())]
         above = max((d.rating_a for d in behind), default=0.0) if circuit.kind == "feeder" else 0.0
         found[circuit.key] = tuple(
-            device(build, circuit, p, amps[circuit.key], above) for p in circuit.protections
+            device(build, circuit, p, amps[circuit.key], above, surges.of(build, circuit, amps))
+            for p in circuit.protections
         )
     return found
 
@@ -53,14 +50,19 @@ def share(build: Resolved, circuit: Circuit, protection: Protection) -> float:
 
 
 def device(
-    build: Resolved, circuit: Circuit, protection: Protection, design_a: float, above_a: float
+    build: Resolved,
+    circuit: Circuit,
+    protection: Protection,
+    design_a: float,
+    above_a: float,
+    surging: tuple[surges.Surge, ...] = (),
 ) -> Device:
-    """The device as written, or the smallest one that carries the load and stands above those behind it."""
+    """The device as written, or the smallest that carries the load, survives its surges and stands above others."""
     if protection.kind == "channel":
         assert protection.rating_a is not None
         return made(protection, "", protection.rating_a, "", None, "device")
     needed = max(design_a / share(build, circuit, protection), above_a * 1.01, LEAST_CHOSEN_A)
-    family = protection.family or choose_family(build, circuit, protection, needed, design_a)
+    family = protection.family or choose_family(build, circuit, protection, needed, design_a, surging)
     if protection.rating_a is not None:
         exact = fuses.standard(family, protection.rating_a)
         return (
@@ -68,19 +70,26 @@ def device(
             if exact
             else made(protection, family, protection.rating_a, "", None, "no")
         )
-    best = fuses.smallest(family, at_least_a=needed) or fuses.fuses(family)[-1]
+    least = surges.least_rating_a(faults.curve(build, family), surging)
+    best = fuses.smallest(family, at_least_a=max(needed, least)) or fuses.fuses(family)[-1]
     return from_fuse(build, protection, best)
 
 
 def choose_family(
-    build: Resolved, circuit: Circuit, protection: Protection, needed_a: float, design_a: float
+    build: Resolved,
+    circuit: Circuit,
+    protection: Protection,
+    needed_a: float,
+    design_a: float,
+    surging: tuple[surges.Surge, ...] = (),
 ) -> str:
     """First family of the practice whose range, holder and breaking capacity hold here."""
     battery = build.batteries.get(protection.source)
     families = build.practice.battery_families if battery else build.practice.fuse_families
-    fault_a = (battery_fault_a(battery) or 0.0) if battery else 0.0
+    fault_a = posts.joined_fault_a(build, battery.name) if battery else 0.0
     for family in families:
-        fuse = fuses.smallest(family, at_least_a=protection.rating_a or needed_a)
+        least = max(needed_a, surges.least_rating_a(faults.curve(build, family), surging))
+        fuse = fuses.smallest(family, at_least_a=protection.rating_a or least)
         if fuse is None or fuse.rating_a > HOLDER_A[family]:
             continue
         if HOLDER_A[family] * HOLDER_SHARE < design_a and is_continuous(circuit):
@@ -105,27 +114,15 @@ def made(
     )  # fmt: skip
 
 
-def battery_fault_a(battery: Battery) -> float | None:
-    """Short-circuit current at a battery's post [A]: its maker's, or ABYC E-11 table V-A by cranking current.
-
-    The table holds for lead-acid up to 500 Ah; beyond, only the maker's figure counts.
-    """
-    trait = battery.part.battery
-    if trait is None:
-        return None
-    if trait.short_circuit_a is not None:
-        return trait.short_circuit_a
-    if trait.cranking_a is None or trait.capacity_ah > TABLE_AH or trait.chemistry not in TABLE_CHEMISTRIES:
-        return None
-    return interrupting.required_breaking_a(cranking_a=trait.cranking_a, main=True)
-
-
-def with_prospective(build: Resolved, sizings: dict[str, Sizing]) -> dict[str, Sizing]:
+def with_prospective(
+    build: Resolved, sizings: dict[str, Sizing], faults: Mapping[str, FaultSet]
+) -> dict[str, Sizing]:
     """The sizings with the fault current at each device filled in."""
+    near = {one.device: one for found in faults.values() for one in found.near}
     return {
         circuit.key: sizings[circuit.key]._replace(
             devices=tuple(
-                d._replace(prospective_a=fault_at(build, sizings, p.source)) if d.kind == "fuse" else d
+                d._replace(prospective_a=prospective(build, p, near.get(p.key))) if d.kind == "fuse" else d
                 for d, p in zip(sizings[circuit.key].devices, circuit.protections, strict=True)
             )
         )
@@ -133,44 +130,18 @@ def with_prospective(build: Resolved, sizings: dict[str, Sizing]) -> dict[str, S
     }
 
 
-def fault_at(build: Resolved, sizings: dict[str, Sizing], node: str) -> float | None:
-    """Dead-short current at a node [A]: the battery's, less what the feeders between let through.
+def prospective(build: Resolved, protection: Protection, near: Near | None) -> float | None:
+    """What a device must be able to break [A]; None where a battery that feeds it has no figure.
 
-    Returns through the body are left out, which errs to the high side. Where a battery's figure comes
-    from the table by cranking current, its branch column caps what is asked of a device behind a feeder.
+    On a battery it is no less than the battery's figure at its post. Behind a feeder, where all figures come from
+    ABYC E-11 table V-A, its branch column caps what is asked.
     """
-    if node in build.batteries:
-        return battery_fault_a(build.batteries[node])
-    found: list[float] = []
-    for path in paths_to(build, node):
-        battery = build.batteries[path[0].source]
-        at_post = battery_fault_a(battery)
-        if at_post is None:
-            return None
-        open_v = OPEN_CIRCUIT_V * build.practice.nominal_v / 12.0
-        loop = sum(cold_feed_ohm(c, sizings[c.key]) for c in path)
-        here = interrupting.prospective_a(open_circuit_v=open_v, source_ohm=open_v / at_post, loop_ohm=loop)
-        found.append(min(here, branch_cap_a(battery)))
-    return max(found, default=None)
-
-
-def branch_cap_a(battery: Battery) -> float:
-    trait = battery.part.battery
-    if trait is None or trait.short_circuit_a is not None or trait.cranking_a is None:
-        return float("inf")
-    return interrupting.required_breaking_a(cranking_a=trait.cranking_a, main=False) or float("inf")
-
-
-def paths_to(build: Resolved, node: str) -> Iterable[tuple[Circuit, ...]]:
-    """Every chain of feeders from a battery to a node, battery end first."""
-    for circuit in build.circuits:
-        if circuit.kind == "feeder" and circuit.target == node:
-            if circuit.source in build.batteries:
-                yield (circuit,)
-            else:
-                yield from ((*rest, circuit) for rest in paths_to(build, circuit.source))
-
-
-def cold_feed_ohm(circuit: Circuit, sizing: Sizing) -> float:
-    """Feed conductors at 20 °C: the lowest resistance, so the highest fault current."""
-    return sum(w.cut_m for w in circuit.feeds) * sizing.conductor.r20_ohm_per_m
+    if near is None or not near.batteries:
+        return None
+    feeding = [build.batteries[name] for name in near.batteries]
+    if any(posts.battery_fault_a(battery) is None for battery in feeding):
+        return None
+    own = build.batteries.get(protection.source)
+    if own is not None:
+        return max(near.most_a, posts.battery_fault_a(own) or 0.0)
+    return min(near.most_a, posts.branch_cap_a(feeding))

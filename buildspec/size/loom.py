@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from buildspec.calc import ampacity
+from typing import NamedTuple
+
+from buildspec.calc import ampacity, ampacity_bases
+from buildspec.calc.ampacity_bases import Rated
 from buildspec.model import Ampacity, Circuit, Conductor, Resolved, Wire
 
 LOOM_KINDS = ("load", "reserve")
 CABLE_KINDS = ("feeder", "charge-in", "charge-out", "link", "tie", "bond")
 LOADED_FROM_A = 1.0
 """Conductors under this are not counted as loaded: signals, coils (33 CFR 183.455(e), from memory)."""
-TABLE = "33 CFR 183.425 Table 5"
 
 
 def counts(build: Resolved, circuit: Circuit, design_a: float) -> bool:
@@ -45,21 +47,51 @@ def surroundings(
     return stretches
 
 
-def worst(
-    build: Resolved, circuit: Circuit, conductor: Conductor, bundles: dict[str, int], design_a: float
-) -> Ampacity | None:
-    """Ampacity of a conductor on the worst stretch of a circuit; None below the table's smallest size."""
-    if conductor.awg is None:
+class Stretch(NamedTuple):
+    """The worst stretch of a circuit: the same for every conductor that is tried in it."""
+
+    place_factor: float
+    bundle_factor: float
+    where: str
+    loaded: int
+    environment: str
+
+
+def hottest(build: Resolved, circuit: Circuit, bundles: dict[str, int], design_a: float) -> Stretch | None:
+    """Where a circuit's conductors carry least; None for a circuit without conductors."""
+    engine = ampacity.engine_factor(insulation_c=int(build.practice.insulation_c))
+    in_loom = counts(build, circuit, design_a)
+    found = {
+        Stretch(
+            engine if around == "engine" else 1.0, ampacity.bundle_factor(loaded=count), where, count, around
+        )
+        for wire in (*circuit.feeds, *circuit.returns)
+        for where, around, count in surroundings(build, wire, bundles, in_loom)
+    }
+    return min(found, key=lambda s: (s.place_factor * s.bundle_factor, s.where, s.loaded), default=None)
+
+
+def carried(build: Resolved, stretch: Stretch | None, conductor: Conductor) -> Ampacity | None:
+    """Ampacity of a conductor on a stretch; None below the table's smallest size."""
+    found = rated(build, conductor)
+    if found is None or stretch is None:
         return None
-    rated_c = build.practice.insulation_c
-    base = ampacity.base_a(awg=conductor.awg, insulation_c=int(rated_c))
-    found = []
-    for wire in (*circuit.feeds, *circuit.returns):
-        for where, environment, count in surroundings(build, wire, bundles, counts(build, circuit, design_a)):
-            place = ampacity.engine_factor(insulation_c=int(rated_c)) if environment == "engine" else 1.0
-            bundle = ampacity.bundle_factor(loaded=count)
-            table = f"{TABLE}, {rated_c:g} °C"
-            found.append(
-                Ampacity(base, place, bundle, base * place * bundle, where, count, environment, table)
-            )
-    return min(found, key=lambda a: (a.corrected_a, a.run)) if found else None
+    place = stretch.place_factor if found.engine_factor else 1.0
+    return Ampacity(
+        found.current_a,
+        place,
+        stretch.bundle_factor,
+        found.current_a * place * stretch.bundle_factor,
+        stretch.where,
+        stretch.loaded,
+        stretch.environment,
+        found.table,
+    )
+
+
+def rated(build: Resolved, conductor: Conductor) -> Rated | None:
+    """What the practice's table gives a conductor in the open; None below its smallest row."""
+    practice = build.practice
+    return ampacity_bases.rated(
+        basis=practice.ampacity, area_mm2=conductor.area_mm2, insulation_c=int(practice.insulation_c)
+    )

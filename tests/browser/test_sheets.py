@@ -7,13 +7,12 @@ from typing import Any
 
 import pytest
 from playwright.sync_api import Page
-from sample_builds import CASES, built, spec
+from sample_builds import CASES, built, example, spec
 
 from buildspec import drawings
 from buildspec.drawings import measure, titleblock
 from buildspec.model import Sized
 from buildspec.packet import Sheet
-from buildspec.pipeline import check_file
 
 EXAMPLES = sorted((pathlib.Path(__file__).parents[2] / "examples").glob("*/*.build.yaml"))
 GENERATED = ("usual", "three house batteries", "sixty")
@@ -36,9 +35,7 @@ MEASURE = """() => {
 def build_of(name: str) -> Sized:
     if name in CASES:
         return built(spec(**CASES[name]))
-    build = check_file(next(p for p in EXAMPLES if p.stem == name)).build
-    assert build is not None
-    return build
+    return example(next(p for p in EXAMPLES if p.stem == name))
 
 
 @pytest.fixture(scope="module", params=[*GENERATED, *(p.stem for p in EXAMPLES)])

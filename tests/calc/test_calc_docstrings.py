@@ -26,9 +26,16 @@ TABLES = (
     "ampacity_33cfr183",
     "ampacity_33cfr183_factors",
     "battery_chemistry",
+    "battery_cold",
+    "battery_rest_voltage",
     "conductors",
+    "fuse_gates",
     "fuses",
     "interrupting",
+    "sleeves",
+    "torque",
+    "crimp_pull",
+    "battery_cases",
 )
 MARKS = {"yes", "computed", "memory", "breaking only"}
 

@@ -17,7 +17,8 @@ def random_network(seed: int, *, nodes: int = 14, power: bool = True) -> Network
     dice = random.Random(seed)
     names = [f"p{i}" for i in range(nodes)]
     resistors = [
-        Resistor(f"w{i}", names[dice.randrange(i)], names[i], dice.uniform(0.001, 0.08)) for i in range(1, nodes)
+        Resistor(f"w{i}", names[dice.randrange(i)], names[i], dice.uniform(0.001, 0.08))
+        for i in range(1, nodes)
     ]
     resistors += [
         Resistor(f"x{i}", *dice.sample(names, 2), dice.uniform(0.005, 0.1)) for i in range(dice.randrange(4))
@@ -26,7 +27,9 @@ def random_network(seed: int, *, nodes: int = 14, power: bool = True) -> Network
                Source("house", names[nodes // 2], BODY, dice.uniform(11.8, 14.4), dice.uniform(0.004, 0.02)))  # fmt: skip
     leaves = dice.sample(names[1:], 6)
     currents = tuple(Current(f"c{i}", n, BODY, dice.uniform(0.2, 8)) for i, n in enumerate(leaves[:3]))
-    powers = tuple(Power(f"p{i}", n, BODY, dice.uniform(5, 60)) for i, n in enumerate(leaves[3:])) if power else ()
+    powers = (
+        tuple(Power(f"p{i}", n, BODY, dice.uniform(5, 60)) for i, n in enumerate(leaves[3:])) if power else ()
+    )
     return Network(tuple(resistors), sources, currents, powers)
 
 
@@ -67,7 +70,14 @@ def test_linear_networks_agree_with_scipy(seed: int) -> None:
 
 def test_a_divider_by_hand() -> None:
     # 12 V behind 0.1 ohm, 1.9 ohm of cable, 4 ohm of heater: 2 A, 8 V at the heater.
-    made = solve(Network((Resistor("w", "g", "e", 1.9), Resistor("e", "e", BODY, 4.0)), (Source("b", "g", BODY, 12.0, 0.1),), (), ()))
+    made = solve(
+        Network(
+            (Resistor("w", "g", "e", 1.9), Resistor("e", "e", BODY, 4.0)),
+            (Source("b", "g", BODY, 12.0, 0.1),),
+            (),
+            (),
+        )
+    )
     assert isinstance(made, Solution)
     assert made.volts["e"] == pytest.approx(8.0)
     assert made.amps["w"] == pytest.approx(2.0)

@@ -1,0 +1,98 @@
+"""What a battery gives at its posts in a dead short: at the most, for breaking; at the least, for clearing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from buildspec.calc import battery as cells
+from buildspec.calc import interrupting
+from buildspec.model import Battery, Resolved
+from buildspec.network.build import USUAL_SHORT_OHM_AH, rest_v
+
+TABLE_AH = 500.0
+TABLE_CHEMISTRIES = ("flooded", "agm", "gel")
+"""Reach of ABYC E-11 table V-A: lead-acid, at most 500 Ah."""
+OPEN_CIRCUIT_V = 12.8
+"""Full battery at rest, 12 V system."""
+WORN_TIMES = 2.0
+"""Resistance of a cold or worn battery over the one behind its maker's short-circuit current; common practice."""
+
+
+def battery_fault_a(battery: Battery) -> float | None:
+    """Short-circuit current at a battery's post [A]: its maker's, or ABYC E-11 table V-A by cranking current.
+
+    The table holds for lead-acid up to 500 Ah; beyond, only the maker's figure counts.
+    """
+    trait = battery.part.battery
+    if trait is not None and trait.short_circuit_a is not None:
+        return trait.short_circuit_a
+    if trait is None or trait.cranking_a is None or not by_table(battery):
+        return None
+    return interrupting.required_breaking_a(cranking_a=trait.cranking_a, main=True)
+
+
+def by_table(battery: Battery) -> bool:
+    """Does its figure come from the table by cranking current?"""
+    trait = battery.part.battery
+    if trait is None or trait.cranking_a is None or trait.short_circuit_a is not None:
+        return False
+    return trait.capacity_ah <= TABLE_AH and trait.chemistry in TABLE_CHEMISTRIES
+
+
+def branch_cap_a(batteries: Iterable[Battery]) -> float:
+    """What the table asks of a device behind a feeder, for all batteries that stay joined [A]; else endless."""
+    found = list(batteries)
+    if not found or not all(by_table(b) for b in found):
+        return float("inf")
+    traits = [b.part.battery for b in found if b.part.battery is not None]
+    if sum(t.capacity_ah for t in traits) > TABLE_AH:
+        return float("inf")
+    total = sum(t.cranking_a or 0.0 for t in traits)
+    return interrupting.required_breaking_a(cranking_a=total, main=False) or float("inf")
+
+
+def joined(build: Resolved, name: str) -> tuple[Battery, ...]:
+    """A battery and every other that a tie, a relay or a switch may keep joined to it; not what is held by hand."""
+    ways = [way.ends for way in build.isolation.values() if way.type not in ("dc-dc", "momentary-link")]
+    ways += [
+        (c.source, c.target) for c in build.circuits if c.kind in ("tie", "feeder") and not c.open_reason
+    ]
+    reached = {name}
+    front = [name]
+    while front:
+        at = front.pop()
+        beyond = {node for way in ways if at in way for node in way} - reached
+        reached |= beyond
+        front += sorted(beyond)
+    return tuple(battery for battery in build.batteries.values() if battery.name in reached)
+
+
+def joined_fault_a(build: Resolved, name: str) -> float:
+    """The most that may flow at a battery's post [A], as far as known: all that stay joined, and the alternator."""
+    found = joined(build, name)
+    alternator = build.vehicle.alternator
+    adds = alternator.rated_a if alternator is not None and len(found) > 1 else 0.0
+    return sum(battery_fault_a(b) or 0.0 for b in found) + adds
+
+
+def open_v(build: Resolved) -> float:
+    """Voltage of a full battery at rest [V]."""
+    return OPEN_CIRCUIT_V * build.practice.nominal_v / 12.0
+
+
+def strong_ohm(build: Resolved, battery: Battery) -> float:
+    """Internal resistance behind the largest fault current [ohm]; half of the cold one where no figure is known."""
+    amps = battery_fault_a(battery)
+    return open_v(build) / amps if amps is not None else weak_ohm(build, battery) / WORN_TIMES
+
+
+def weak_ohm(build: Resolved, battery: Battery) -> float:
+    """Internal resistance in the cold [ohm]: by cranking current, else twice the maker's, else by capacity."""
+    trait = battery.part.battery
+    scale = build.practice.nominal_v / 12.0
+    if trait is not None and trait.cranking_a is not None:
+        return cells.internal_ohm(cranking_a=trait.cranking_a) * scale
+    if trait is not None and trait.short_circuit_a is not None:
+        return WORN_TIMES * rest_v(build, battery) / trait.short_circuit_a
+    capacity = trait.capacity_ah if trait is not None else 50.0
+    return WORN_TIMES * USUAL_SHORT_OHM_AH / capacity * scale
