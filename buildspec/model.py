@@ -353,6 +353,9 @@ class Practice(NamedTuple):
     indicators: bool = False
     choices: tuple[Choice, ...] = ()
     """Every figure that is used, with its layer, its source and what it replaced."""
+    reset_demanded: str = ""
+    """How every added protective device must come back: `replace`, `latching`, `retrying`, or ``."""
+    reset_refused: tuple[str, ...] = ()
     ampacity: str = "boat"
     """Key of the table that ampacities are taken from."""
     profiles: tuple[str, ...] = ()

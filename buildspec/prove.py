@@ -30,10 +30,14 @@ def prove(sized: Sized, documents: Mapping[str, Document]) -> tuple[Diagnostic, 
 def placed(finding: Finding, rule: str, severity: Severity, documents: Mapping[str, Document]) -> Diagnostic:
     """A finding with its place in the text, and those of the paths related to it."""
     document = documents[finding.doc]
-    related = tuple((span_of(documents[doc[0]] if doc else document, path), text) for path, text, *doc in finding.related)
+    related = tuple(
+        (span_of(documents[doc[0]] if doc else document, path), text) for path, text, *doc in finding.related
+    )
     where = key_span_of(document, finding.at) if is_item(finding.at) else span_of(document, finding.at)
     state = f" while {finding.state}" if finding.state else ""
-    return Diagnostic(where, finding.severity or severity, rule, finding.message + state, finding.help, related, finding.at)
+    return Diagnostic(
+        where, finding.severity or severity, rule, finding.message + state, finding.help, related, finding.at
+    )
 
 
 def is_item(path: Path) -> bool:

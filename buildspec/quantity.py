@@ -53,8 +53,11 @@ def parse(text: str, dimension: str, *, signed: bool = False) -> Quantity | Faul
     if len(plain) > LONGEST:
         return Fault(f"`{quote(plain)}` is too long for {needed.a}", _like(needed))
     if signed and plain.startswith("-"):
-        found = parse(plain[1:].lstrip(), dimension)
-        return found if isinstance(found, Fault) else found._replace(value=-found.value, text=plain)
+        rest = plain[1:].lstrip()
+        found = parse(rest, dimension)
+        if isinstance(found, Fault):
+            return Fault(*(text.replace(f"`{rest}", f"`-{rest}") for text in found))
+        return found._replace(value=-found.value, text=plain)
     special = {"area": _area, "length": _feet}.get(dimension)
     return (special(plain) if special else None) or _simple(plain, needed)
 

@@ -95,6 +95,12 @@ def test_other_lengths_may_not() -> None:
     assert isinstance(quantity.parse("--0.8 m", "length", signed=True), quantity.Fault)
 
 
+def test_a_fault_in_a_signed_length_names_what_was_typed() -> None:
+    found = quantity.parse("-0.75", "length", signed=True)
+    assert isinstance(found, quantity.Fault)
+    assert found.message.startswith("`-0.75` has no unit") and "`-0.75 m`" in found.help
+
+
 def amount(text: str, units: dict[str, float]) -> float:
     """`−14.00 kg` → −14."""
     number, unit = text.replace("−", "-").replace("\\", "").split()[:2]

@@ -29,7 +29,11 @@ def run_words(packet: Packet, run: Run) -> str:
 def size_line(packet: Packet, one: runs.Loom) -> dict[str, str]:
     practice = packet.sized.build.practice
     held = one.supports
-    room = [f"{one_of.room} × {show.size(runs.smallest(practice))}" for one_of in one.conduits if len(one_of.lying) > 1]
+    room = [
+        f"{one_of.room} × {show.size(runs.smallest(practice))}"
+        for one_of in one.conduits
+        if len(one_of.lying) > 1
+    ]
     spare_m = runs.with_spare_m(practice, one.inner)
     return {
         "run": run_words(packet, one.run),

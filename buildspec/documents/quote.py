@@ -15,7 +15,8 @@ TITLE = "Quote"
 ORDER = 5
 WIDE = True
 COLUMNS = (
-    "line", "item", "mark", "option", "quantity", "place", "price_each", "line_price", "currency", "hours", "supplied_by",
+    "line", "item", "mark", "option", "quantity", "place", "price_each", "line_price", "currency", "hours",
+    "supplied_by",
 )  # fmt: skip
 ROUNDING = "Each line is rounded to hundredths, halves up, labour once over the whole time; sums are of rounded lines."
 
@@ -43,7 +44,10 @@ def view(packet: Packet) -> dict[str, Any]:
 
 def intro(build: Resolved) -> str:
     job = build.job
-    return f"For {job.owner}, job {job.number}, revision {job.revision} of {job.date}. Another revision needs a new approval."
+    return (
+        f"For {job.owner}, job {job.number}, revision {job.revision} of {job.date}. "
+        "Another revision needs a new approval."
+    )
 
 
 def line(number: int, one: prices.Line) -> dict[str, str]:

@@ -41,8 +41,8 @@ def view(packet: Packet) -> dict[str, Any]:
         "wires": [routing.wire_line(packet, one) for one in laid if one.lying],
         "no_runs": "No run.",
         "near_intro": (
-            f"Least distances: {practice.sources['clearance']}. Measure with the suspension, the steering and the pedals "
-            "at their ends."
+            f"Least distances: {practice.sources['clearance']}. Measure with the suspension, the steering and "
+            "the pedals at their ends."
         ),
         "near": [line for one in laid if one.lying for line in near_lines(packet, one)],
         "no_near": "Every run lies in the cabin, and none states anything near.",

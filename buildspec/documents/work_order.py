@@ -124,7 +124,8 @@ def loom_steps(packet: Packet) -> Iterator[dict[str, str]]:
     for loom in runs.looms(packet.sized):
         if loom.lying:
             named = ", ".join(hole.name for hole in holes.passed(build, loom.run))
-            passes = f"through {loom.run.through or 'hole'} {named}".rstrip() if loom.run.through or named else "passes no panel"
+            through = loom.run.through or ("hole" if named else "")
+            passes = f"through {through} {named}".rstrip() if through else "passes no panel"
             sleeve = ", sleeved" if loom.conduits else ""
             numbers = ", ".join(one.wire.designation for one in loom.lying)
             held = f"{words.count(loom.supports.clips, 'clip')}, see the routing sheet"

@@ -153,9 +153,7 @@ def support_limit(practice: Practice, lying: Iterable[Lying]) -> tuple[str, floa
     return "loom", practice.support_m
 
 
-def supports(
-    practice: Practice, run: Run, inner: tuple[Lying, ...], apart: tuple[Lying, ...]
-) -> Supports:
+def supports(practice: Practice, run: Run, inner: tuple[Lying, ...], apart: tuple[Lying, ...]) -> Supports:
     clips = ties = 0
     groups = [*([inner] if inner else []), *((one,) for one in apart)]
     spacings = [run.support_m or support_limit(practice, group)[1] for group in groups]
@@ -182,7 +180,9 @@ def conduit(practice: Practice, lying: tuple[Lying, ...], written_m: float | Non
     needed_mm = bundle.conduit_inside_mm([mm(one) for one in lying])
     spare = practice.loom_spare if len(lying) > 1 else 0.0
     kind: bundle.Kind = "corrugated conduit, metric" if practice.units == "metric" else "split loom, inch"
-    chosen = bundle.sleeve_for(kind, inside_mm=needed_mm * math.sqrt(1 + spare)) if written_m is None else None
+    chosen = (
+        bundle.sleeve_for(kind, inside_mm=needed_mm * math.sqrt(1 + spare)) if written_m is None else None
+    )
     inside_m = chosen.inside_mm / 1000 if chosen else written_m
     room = 0 if inside_m is None else more(practice, lying, inside_m)
     return Conduit(lying, needed_mm / 1000, inside_m, chosen.name if chosen else "", room)

@@ -7,17 +7,18 @@ current causes. One elimination serves all shorts of a mode; nothing is solved a
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from buildspec.calc import adiabatic, opening
 from buildspec.model import Circuit, Device, Fault, FaultSet, Near, Opening, Protection, Resolved
 from buildspec.network import build as made
-from buildspec.network import shorts
+from buildspec.network import shorts, states
 from buildspec.network.build import Laid
 from buildspec.network.elements import BODY
 from buildspec.network.shorts import Shorted
 from buildspec.network.solve import Vector, substitute
+from buildspec.network.states import Mode
 
 TWO_ENDED = ("link", "tie")
 LEFT_OUT = ("signal", "module", "bond")
@@ -94,14 +95,29 @@ def nearest(laid: Laid, circuits: list[Circuit]) -> dict[str, Near]:
     """Device → a short right behind it, worst of every mode."""
     found: dict[str, Near] = {}
     for mode in shorts.widest(laid):
-        ready = shorts.ready(shorts.strongest(laid, mode))
-        ways = routes(laid, ready)
-        for circuit in circuits:
-            for protection in circuit.protections:
-                near = behind(laid, ready, ways, protection)
-                if protection.key not in found or found[protection.key].most_a < near.most_a:
-                    found[protection.key] = near
+        for near in nearest_in(laid, circuits, mode):
+            if near.device not in found or found[near.device].most_a < near.most_a:
+                found[near.device] = near
     return found
+
+
+def nearest_in(laid: Laid, circuits: Iterable[Circuit], mode: Mode) -> Iterator[Near]:
+    """A short right behind every device, in one mode."""
+    ready = shorts.ready(shorts.strongest(laid, mode))
+    ways = routes(laid, ready)
+    for circuit in circuits:
+        for protection in circuit.protections:
+            yield behind(laid, ready, ways, protection)
+
+
+def while_held(laid: Laid) -> dict[str, Near]:
+    """Device → a short right behind it while every link that a hand holds is closed; empty without such a link."""
+    held = {way.name for way in laid.build.isolation.values() if way.type == "momentary-link"}
+    modes = [m for m in states.modes(laid.build) if held <= m.closed]
+    if not held or not modes:
+        return {}
+    circuits = [c for c in laid.build.circuits if takes_part(c)]
+    return {near.device: near for near in nearest_in(laid, circuits, modes[0])}
 
 
 def behind(laid: Laid, ready: Shorted, ways: Mapping[str, dict[str, Way]], protection: Protection) -> Near:

@@ -51,9 +51,13 @@ def branch_cap_a(batteries: Iterable[Battery]) -> float:
     return interrupting.required_breaking_a(cranking_a=total, main=False) or float("inf")
 
 
-def joined(build: Resolved, name: str) -> tuple[Battery, ...]:
-    """A battery and every other that a tie, a relay or a switch may keep joined to it; not what is held by hand."""
-    ways = [way.ends for way in build.isolation.values() if way.type not in ("dc-dc", "momentary-link")]
+def joined(build: Resolved, name: str, *, held: bool = False) -> tuple[Battery, ...]:
+    """A battery and every other that a tie, a relay or a switch may keep joined to it.
+
+    `held`: what a hand may hold closed for seconds counts as well.
+    """
+    apart = ("dc-dc",) if held else ("dc-dc", "momentary-link")
+    ways = [way.ends for way in build.isolation.values() if way.type not in apart]
     ways += [
         (c.source, c.target) for c in build.circuits if c.kind in ("tie", "feeder") and not c.open_reason
     ]
@@ -67,9 +71,9 @@ def joined(build: Resolved, name: str) -> tuple[Battery, ...]:
     return tuple(battery for battery in build.batteries.values() if battery.name in reached)
 
 
-def joined_fault_a(build: Resolved, name: str) -> float:
-    """The most that may flow at a battery's post [A], as far as known: all that stay joined, and the alternator."""
-    found = joined(build, name)
+def joined_fault_a(build: Resolved, name: str, *, held: bool = False) -> float:
+    """The most that may flow at a battery's post [A], as far as known: all that are joined, and the alternator."""
+    found = joined(build, name, held=held)
     alternator = build.vehicle.alternator
     adds = alternator.rated_a if alternator is not None and len(found) > 1 else 0.0
     return sum(battery_fault_a(b) or 0.0 for b in found) + adds

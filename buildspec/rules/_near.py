@@ -33,11 +33,12 @@ def too_near(sized: Sized, kinds: tuple[str, ...], help: str) -> Iterator[Findin
     for loom, one in near(sized, kinds):
         key = LIMIT_OF[one.what]
         least_m = practice.clearance_m[key]
+        limit = f"`clearance`, `{key}`: {source(practice, 'clearance', key)}"
         if one.distance_m < least_m:
             yield Finding(
                 (*one.at, "distance"),
                 f"{between(loom.run)} comes within {show.diameter(one.distance_m, practice)} of {name(one)}, and "
-                f"{show.diameter(least_m, practice)} is the least (`clearance`, `{key}`: {source(practice, 'clearance', key)})",
+                f"{show.diameter(least_m, practice)} is the least ({limit})",
                 f"move the run {show.diameter(least_m - one.distance_m, practice)} further away; {help}",
             )
 

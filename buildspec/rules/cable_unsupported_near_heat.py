@@ -44,5 +44,5 @@ def check(sized: Sized) -> Iterator[Finding]:
             yield Finding(
                 one.at,
                 f"{_near.between(loom.run)} passes {_near.name(one)} and states no `support`",
-                f"write `support: {show.small_length(limit_m, practice)}` or less on the run, metal clips beside the heat",
+                f"write `support: {show.small_length(limit_m, practice)}` or less on the run, with metal clips",
             )

@@ -11,12 +11,13 @@ A drill that breaks through goes on for 20 mm. Behind a floor lie the tank, the 
 
 Bad
 ---
-    holes: {floor: {at: seat, what: floor, size: 25 mm, protection: grommet, seal: primer, near: [{what: fuel, distance: 20 mm}]}}
+    holes: {floor: {at: seat, what: floor, size: 25 mm, protection: grommet, seal: primer,
+          near: [{what: fuel, distance: 20 mm}]}}
 
 Good
 ----
-    holes: {floor: {at: seat, what: floor, size: 25 mm, protection: grommet, seal: primer, near: [{what: fuel, distance: 20 mm}],
-          behind: "depth stop at 4 mm, steel plate held behind"}}
+    holes: {floor: {at: seat, what: floor, size: 25 mm, protection: grommet, seal: primer,
+          near: [{what: fuel, distance: 20 mm}], behind: "depth stop at 4 mm, steel plate held behind"}}
 
 Sources
 -------
@@ -41,10 +42,11 @@ def check(sized: Sized) -> Iterator[Finding]:
     for hole in sized.build.holes:
         for one in () if hole.reused or hole.behind.strip() else hole.near:
             if one.what in ("fuel", "brake") and one.distance_m < practice.clearance_m[one.what]:
+                least = show.diameter(practice.clearance_m[one.what], practice)
                 yield Finding(
                     (*one.at, "distance"),
                     f"hole `{hole.name}` in {hole.what} is made {show.diameter(one.distance_m, practice)} from "
-                    f"{_near.name(one)} behind it, and {show.diameter(practice.clearance_m[one.what], practice)} is the "
+                    f"{_near.name(one)} behind it, and {least} is the "
                     f"least (`clearance`, `{one.what}`: {_near.source(practice, 'clearance', one.what)})",
-                    "move the hole, or write under `behind` how the part is kept from the drill: depth stop, plate, tank lowered",
+                    "move the hole, or write under `behind` what keeps the drill off: depth stop, plate, tank lowered",
                 )

@@ -44,11 +44,12 @@ def check(sized: Sized) -> Iterator[Finding]:
             yield from unlinked(sized, run)
     for one in holes.passages(sized):
         if one.lying and one.bore_m is None and one.hole.protection != "none":
+            needed = show.diameter(one.needed_m, sized.build.practice)
             yield Finding(
                 one.hole.at,
                 f"cannot check hole `{one.hole.name}` in {one.hole.what}: its size is not stated, and "
                 f"{show.diameter(one.diameter_m, sized.build.practice)} of wires pass it",
-                f"write `size:`, {show.diameter(one.needed_m, sized.build.practice)} or more with this {one.hole.protection}",
+                f"write `size:`, {needed} or more with this {one.hole.protection}",
             )
 
 

@@ -46,8 +46,8 @@ def check(sized: Sized) -> Iterator[Finding]:
         taken = "" if hole.bore_m is not None else f" of {show.diameter(hole.size_m or 0.0, practice)}"
         yield Finding(
             (*hole.at, size),
-            f"the {hole.protection} in hole `{hole.name}`{taken} leaves {show.diameter(one.bore_m, practice)}, and what "
-            f"passes it is {show.diameter(one.diameter_m, practice)} thick ({runs.sum_text(practice, one.lying)})",
+            f"the {hole.protection} in hole `{hole.name}`{taken} leaves {show.diameter(one.bore_m, practice)}, and "
+            f"what passes it is {show.diameter(one.diameter_m, practice)} thick ({runs.sum_text(practice, one.lying)})",
             f"make the hole {show.diameter(one.needed_m, practice)} or larger, or lead some of it through another hole",
             tuple((run.at, f"passes `{hole.name}`") for run in one.runs),
         )

@@ -86,7 +86,7 @@ def choose_family(
     """First family of the practice whose range, holder and breaking capacity hold here."""
     battery = build.batteries.get(protection.source)
     families = build.practice.battery_families if battery else build.practice.fuse_families
-    fault_a = posts.joined_fault_a(build, battery.name) if battery else 0.0
+    fault_a = posts.joined_fault_a(build, battery.name, held=True) if battery else 0.0
     for family in families:
         least = max(needed_a, surges.least_rating_a(faults.curve(build, family), surging))
         fuse = fuses.smallest(family, at_least_a=protection.rating_a or least)

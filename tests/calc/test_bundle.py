@@ -1,4 +1,4 @@
-"""The circle round a bundle: against exact positions, against a searched packing, and in what must hold for any wires."""
+"""The circle round a bundle: against exact positions, a searched packing, and what must hold for any wires."""
 
 from __future__ import annotations
 
@@ -24,7 +24,14 @@ def ring(count, *, radius=None, middle=False):
     return [*((r * math.cos(a), r * math.sin(a)) for a in turns), *([(0.0, 0.0)] if middle else [])]
 
 
-LAID = {2: ring(2), 3: ring(3), 4: ring(4), 5: ring(5), 6: ring(5, radius=1.0, middle=True), 7: ring(6, middle=True)}
+LAID = {
+    2: ring(2),
+    3: ring(3),
+    4: ring(4),
+    5: ring(5),
+    6: ring(5, radius=1.0, middle=True),
+    7: ring(6, middle=True),
+}
 """Count → centres of the best packing: 2 to 5 on a ring, 6 and 7 round one in the middle."""
 
 
@@ -33,7 +40,9 @@ def test_equal_wires_laid_out_by_hand(count):
     centres = LAID[count]
     assert len(centres) == count
     assert all(math.dist(a, b) >= 1 - 1e-9 for a, b in itertools.combinations(centres, 2))
-    assert bundle.bundle([1.0] * count).diameter_mm == pytest.approx(2 * max(math.hypot(*c) for c in centres) + 1)
+    assert bundle.bundle([1.0] * count).diameter_mm == pytest.approx(
+        2 * max(math.hypot(*c) for c in centres) + 1
+    )
 
 
 @given(diameter, diameter)
@@ -63,24 +72,29 @@ def packed_mm(diameters, *, starts, seed):
 @pytest.mark.parametrize("seed", range(8))
 def test_three_wires_against_a_searched_packing(seed):
     diameters = list(np.random.default_rng(seed).uniform(1.0, 4.0, size=3))
-    assert bundle.bundle(diameters).diameter_mm == pytest.approx(packed_mm(diameters, starts=8, seed=seed), rel=1e-4)
+    assert bundle.bundle(diameters).diameter_mm == pytest.approx(
+        packed_mm(diameters, starts=8, seed=seed), rel=1e-4
+    )
 
 
-@pytest.mark.parametrize("seed", range(16))
+@pytest.mark.parametrize("seed", range(12))
 def test_up_to_eight_unequal_wires_are_at_most_3_percent_above_the_estimate(seed):
     draw = np.random.default_rng(seed)
     diameters = list(draw.uniform(1.0, draw.choice([1.5, 3.0, 6.0]), size=int(draw.integers(4, 9))))
-    assert bundle.bundle(diameters).diameter_mm >= 0.97 * packed_mm(diameters, starts=10, seed=seed)
+    assert bundle.bundle(diameters).diameter_mm >= 0.97 * packed_mm(diameters, starts=6, seed=seed)
 
 
 @given(wires)
-def test_no_bundle_is_smaller_than_its_two_largest_nor_denser_than_a_hexagonal_heap(diameters):
-    """Hexagonal limit π/(2√3) of the area; a bundle of unequal wires can pass it only with small ones in the gaps."""
+def test_no_bundle_is_smaller_than_its_two_largest_or_its_own_area(diameters):
     found = bundle.bundle(diameters).diameter_mm
     assert found >= sum(sorted(diameters)[-2:]) * (1 - 1e-12)
     assert found**2 >= sum(d * d for d in diameters) * (1 - 1e-12)
-    equal = bundle.bundle([diameters[0]] * len(diameters)).diameter_mm
-    assert len(diameters) * diameters[0] ** 2 <= equal**2 * max(math.pi / (2 * math.sqrt(3)), 1 / 1) * (1 + 1e-12)
+
+
+@given(st.integers(min_value=2, max_value=200))
+def test_equal_wires_are_never_denser_than_a_hexagonal_heap(count):
+    """π/(2√3), the density of the hexagonal lattice."""
+    assert count / bundle.bundle([1.0] * count).diameter_mm ** 2 <= math.pi / (2 * math.sqrt(3))
 
 
 @given(wires, diameter)
@@ -120,7 +134,7 @@ def test_the_smallest_tube_that_is_large_enough(inside_mm):
         if found is None:
             assert max(sizes) < inside_mm
         else:
-            assert [s for s in sizes if s >= inside_mm][0] == found.inside_mm
+            assert next(s for s in sizes if s >= inside_mm) == found.inside_mm
 
 
 @given(st.floats(min_value=10.0, max_value=120.0))

@@ -73,7 +73,8 @@ def test_the_formula_is_that_of_the_calculators_and_the_exact_value_is_larger_fo
 
 
 @pytest.mark.parametrize(
-    ("key", "condition"), [("loom", "others than battery cables"), ("battery_cable", "small craft, battery cable")]
+    ("key", "condition"),
+    [("loom", "others than battery cables"), ("battery_cable", "small craft, battery cable")],
 )
 def test_support_spacing_is_that_of_iso_10133(key, condition):
     row = rule("clamp or support spacing", condition)
@@ -92,7 +93,7 @@ def test_the_other_published_spacings_are_wider(condition):
 def test_clearance_from_fuel_and_ties_are_those_of_ac_43_13_1b():
     least, wanted = (rule("clearance", f"flammable fluid line, {word}") for word in ("least", "wanted"))
     assert length_m(layers.builtin()["clearance"]["fuel"]) == pytest.approx(float(least["value"]) * 0.0254)
-    assert routing.FUEL_WANTED_M == pytest.approx(float(wanted["value"]) * 0.0254)
+    assert pytest.approx(float(wanted["value"]) * 0.0254) == routing.FUEL_WANTED_M
     tie = rule("tie spacing trigger", "tie the bundle")
     assert pytest.approx(float(tie["value"]) * 0.0254) == runs.TIE_FROM_M
 
