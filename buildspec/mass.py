@@ -15,7 +15,6 @@ from buildspec.calc import mass as calc
 from buildspec.findings import Path
 from buildspec.model import Axle, Axles, Carried, Resolved, Sized, Vehicle
 
-
 SAME_KG = 1e-6
 """Masses closer than this are the same: what is written in pounds is a hair off in kilograms."""
 

@@ -14,5 +14,10 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
 
 def pytest_sessionfinish(session: pytest.Session, exitstatus: int) -> None:
     reporter = session.config.pluginmanager.get_plugin("terminalreporter")
-    if os.environ.get("CI") == "true" and reporter is not None and reporter.getreports("skipped") and exitstatus == 0:
+    if (
+        os.environ.get("CI") == "true"
+        and reporter is not None
+        and reporter.getreports("skipped")
+        and exitstatus == 0
+    ):
         session.exitstatus = pytest.ExitCode.TESTS_FAILED

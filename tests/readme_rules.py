@@ -16,7 +16,9 @@ def table() -> str:
     """Markdown table: rule, severity, first sentence of its manual."""
     lines = ["| rule | severity | what it reports |", "| --- | --- | --- |"]
     for name, module in modules(rules).items():
-        first = re.split(r"(?<=\.)\s", (module.__doc__ or "").strip(), maxsplit=1)[0].replace("\n", " ").strip()
+        first = (
+            re.split(r"(?<=\.)\s", (module.__doc__ or "").strip(), maxsplit=1)[0].replace("\n", " ").strip()
+        )
         lines.append(f"| `{name.replace('_', '-')}` | {module.SEVERITY} | {first.replace('|', '/')} |")
     return "\n".join(lines)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+
 from buildspec.figures import Layer, decide
 from buildspec.model import Beaten
 

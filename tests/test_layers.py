@@ -62,7 +62,11 @@ def imports(path: pathlib.Path) -> set[str]:
 
 def module_name(path: pathlib.Path) -> str:
     parts = path.relative_to(ROOT).with_suffix("").parts
-    return ".".join(("buildspec", *(p for p in parts if p != "__init__"))) if parts != ("__init__",) else "buildspec"
+    return (
+        ".".join(("buildspec", *(p for p in parts if p != "__init__")))
+        if parts != ("__init__",)
+        else "buildspec"
+    )
 
 
 FILES = sorted(ROOT.rglob("*.py"))
@@ -109,8 +113,11 @@ def test_third_party_packages_stay_where_they_belong() -> None:
 
 def test_the_table_names_only_what_exists() -> None:
     names = {name for layer in LAYERS for name in layer}
-    there = {p.stem for p in ROOT.glob("*.py")} | {p.name for p in ROOT.iterdir() if (p / "__init__.py").exists()}
+    there = {p.stem for p in ROOT.glob("*.py")} | {
+        p.name for p in ROOT.iterdir() if (p / "__init__.py").exists()
+    }
     assert names <= there, sorted(names - there)
+
 
 CLOCKS = {"time", "datetime", "random", "socket", "uuid", "locale", "getpass", "secrets"}
 """Nothing that is emitted may depend on the day, the machine or chance."""

@@ -7,9 +7,10 @@ import re
 
 import pytest
 import yaml
+from readme_rules import README, updated
+
 from buildspec import read, validate
 from buildspec.cli import main
-from readme_rules import README, updated
 
 ROOT = README.parent
 TEXT = README.read_text(encoding="utf-8")
@@ -31,7 +32,9 @@ def test_the_spec_in_the_guide_passes(tmp_path: pathlib.Path, capsys: pytest.Cap
 
 
 def test_files_that_are_named_exist() -> None:
-    named = set(re.findall(r"`((?:examples|buildspec|schemas)/[\w./-]+)`", TEXT)) | set(re.findall(r"\]\(([\w./-]+)\)", TEXT))
+    named = set(re.findall(r"`((?:examples|buildspec|schemas)/[\w./-]+)`", TEXT)) | set(
+        re.findall(r"\]\(([\w./-]+)\)", TEXT)
+    )
     missing = [name for name in named if "-packet" not in name and not (ROOT / name).exists()]
     assert not missing
 

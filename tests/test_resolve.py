@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import pytest
 import rule_fixtures
+from rule_fixtures import laid_over
+
 from buildspec import pipeline, read
 from buildspec.model import Resolved
-from rule_fixtures import laid_over
 
 KNOWN = "job: {title: Trial}\n"
 
@@ -62,7 +63,9 @@ FAULTS = {
 def test_fault_is_placed_and_says_what_would_fit(name: str) -> None:
     text, line, rule, message, help = FAULTS[name]
     made = outcome(text)
-    found = [(d.span.line if d.span.file == "over" else 0, d.rule, d.message, d.help) for d in made.diagnostics]
+    found = [
+        (d.span.line if d.span.file == "over" else 0, d.rule, d.message, d.help) for d in made.diagnostics
+    ]
     assert made.build is None
     assert len(found) == 1, found
     assert found[0][:2] == (line, rule), found
@@ -76,7 +79,9 @@ def test_numbers_stay_when_something_is_put_in_above() -> None:
     after = build(reordered, dict(before.numbers))
     assert {k: v for k, v in after.numbers.items() if k in before.numbers} == dict(before.numbers)
     new = {k: v for k, v in after.numbers.items() if k not in before.numbers}
-    assert new and not set(new.values()) & {v for k, v in before.numbers.items() if not k.startswith("circuit ")}
+    assert new and not set(new.values()) & {
+        v for k, v in before.numbers.items() if not k.startswith("circuit ")
+    }
 
 
 def test_a_number_is_not_given_out_again() -> None:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import networkx
-from buildspec.model import Run
-from buildspec.resolve.routes import shortest
 from hypothesis import given
 from hypothesis import strategies as st
+
+from buildspec.model import Run
+from buildspec.resolve.routes import shortest
 
 EDGES = st.lists(st.tuples(st.integers(0, 7), st.integers(0, 7), st.integers(1, 400)), max_size=20)
 

@@ -10,9 +10,10 @@ import math
 
 import pytest
 import rule_fixtures
+from rule_fixtures import laid_over
+
 from buildspec import pipeline
 from buildspec.model import Circuit, Sized, Sizing
-from rule_fixtures import laid_over
 
 
 def sized(text: str) -> Sized:
@@ -107,16 +108,26 @@ accessories:
 """
     _, sizing = both(sized(text), "lamp-1")
     assert sizing.ampacity is not None
-    assert (sizing.ampacity.base_a, sizing.ampacity.place_factor, sizing.ampacity.bundle_factor) == (35.0, 0.85, 0.6)
+    assert (sizing.ampacity.base_a, sizing.ampacity.place_factor, sizing.ampacity.bundle_factor) == (
+        35.0,
+        0.85,
+        0.6,
+    )
     assert sizing.ampacity.corrected_a == pytest.approx(17.85)
     assert sizing.ampacity.loaded == 5
 
 
 def test_a_feeder_carries_everything_behind_it_reserves_included() -> None:
     build = sized(WORK_LAMP.format(amps=6.0, extra=""))
-    behind = [c for c in build.build.circuits if c.source == "main" and c.kind in ("load", "reserve", "coil", "module")]
+    behind = [
+        c
+        for c in build.build.circuits
+        if c.source == "main" and c.kind in ("load", "reserve", "coil", "module")
+    ]
     assert any(c.kind == "reserve" for c in behind)
-    assert both(build, "main/supply")[1].design_a == pytest.approx(sum(build.sizings[c.key].design_a for c in behind))
+    assert both(build, "main/supply")[1].design_a == pytest.approx(
+        sum(build.sizings[c.key].design_a for c in behind)
+    )
 
 
 def test_constant_power_is_taken_at_the_lowest_voltage() -> None:
@@ -136,13 +147,19 @@ def test_both_ends_of_a_link_have_a_device_that_breaks_the_fault() -> None:
     _, sizing = both(sized("job: {title: Trial}\n"), "assist")
     start, house = (d.prospective_a for d in sizing.devices)
     assert start is not None and 3000 <= start <= 3150 and house is not None and 1500 <= house <= 1540
-    assert all(d.breaking_a is not None and d.breaking_a >= d.prospective_a for d in sizing.devices if d.prospective_a)
+    assert all(
+        d.breaking_a is not None and d.breaking_a >= d.prospective_a
+        for d in sizing.devices
+        if d.prospective_a
+    )
 
 
 @pytest.mark.parametrize("metres", [1, 2, 4, 8, 16, 32])
 def test_longer_runs_never_get_thinner_wire(metres: int) -> None:
     def area(length: float) -> float:
-        text = WORK_LAMP.format(amps=6.0, extra="").replace("at: load-bed", "at: far") + f"""
+        text = (
+            WORK_LAMP.format(amps=6.0, extra="").replace("at: load-bed", "at: far")
+            + f"""
 places: {{far: {{environment: outside}}}}
 runs:
   - {{between: [engine-bay, bulkhead], length: 0.9 m, through: grommet}}
@@ -150,6 +167,7 @@ runs:
   - {{between: [bulkhead, load-bed], length: 3.6 m}}
   - {{between: [load-bed, far], length: {length} m}}
 """
+        )
         return both(sized(text), "trial-lamp")[1].conductor.area_mm2
 
     assert area(metres) <= area(metres * 2)

@@ -19,7 +19,11 @@ print(code, *sorted(m for m in sys.modules if "." not in m))
 def loaded(*words: str) -> tuple[int, set[str]]:
     """Exit code and top-level modules of one run in a fresh process."""
     run = subprocess.run(
-        [sys.executable, "-c", PROGRAM.format(words=list(words))], cwd=ROOT, capture_output=True, text=True, check=True
+        [sys.executable, "-c", PROGRAM.format(words=list(words))],
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        check=True,
     )
     code, *modules = run.stdout.strip().splitlines()[-1].split()
     return int(code), set(modules)
@@ -29,7 +33,9 @@ def test_check_loads_neither_templates_nor_layout() -> None:
     code, modules = loaded("check", str(SPEC.relative_to(ROOT)))
     assert code == 0
     assert {"yaml", "jsonschema"} <= modules
-    assert not modules & {"jinja2", "markdown_it", "graphviz", "markupsafe", "csv", "pint", "networkx"} - {"csv"}
+    assert not modules & {"jinja2", "markdown_it", "graphviz", "markupsafe", "csv", "pint", "networkx"} - {
+        "csv"
+    }
 
 
 def test_explain_loads_no_schema_engine() -> None:

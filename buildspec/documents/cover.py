@@ -134,7 +134,9 @@ def practice_lines(practice: Practice) -> Iterator[dict[str, str]]:
 
 def in_force(practice: Practice) -> str:
     """Whose figures hold."""
-    profiles = f"Customer profile: {', '.join(practice.profiles)}" if practice.profiles else "No customer profile"
+    profiles = (
+        f"Customer profile: {', '.join(practice.profiles)}" if practice.profiles else "No customer profile"
+    )
     return f"Practice in force: {practice.shop.name}. {profiles}."
 
 

@@ -60,7 +60,11 @@ def device_words(scene: Scene, item: Isolation | Supply) -> list[str]:
 
 
 def device(
-    scene: Scene, item: Isolation | Supply, box: Box, ports: Sequence[tuple[str, float]], circuits: Sequence[Circuit]
+    scene: Scene,
+    item: Isolation | Supply,
+    box: Box,
+    ports: Sequence[tuple[str, float]],
+    circuits: Sequence[Circuit],
 ) -> tuple[Group, ...]:
     """Charger or link: a card with its terminals at the left, its symbol at the upper right."""
     title = f"{item.designation} · {item.part.title}"

@@ -44,10 +44,13 @@ def check(sized: Sized) -> Iterator[Finding]:
     for circuit, sizing in _sizing.circuits(sized):
         area = sizing.conductor.area_mm2 * _sizing.AREA_TOLERANCE
         if sizing.ampacity is None and circuit.kind != "signal" and area >= least:
+            table = ampacity_bases.TITLES[sized.build.practice.ampacity]
             message = (
                 f"cannot check: {show.both_sizes(sizing.conductor)} to {_sizing.name(circuit)} carries "
-                f"{show.amps(sizing.design_a)} and is below the smallest row of the table in use ({ampacity_bases.TITLES[sized.build.practice.ampacity]})"
+                f"{show.amps(sizing.design_a)} and is below the smallest row of the table in use ({table})"
             )
             yield Finding(
-                _sizing.wire_path(circuit, sizing), message, "write a size that the table has; in the boat table `1 mm2` or `18 AWG` and larger"
+                _sizing.wire_path(circuit, sizing),
+                message,
+                "write a size that the table has; in the boat table `1 mm2` or `18 AWG` and larger",
             )

@@ -22,7 +22,8 @@ blocks:
 Good
 ----
 waivers:
-  - {rule: breaking-capacity-short-while-held, of: front, reason: held for ten seconds by hand, by: shop lead, until: 2027-10-01}
+  - {rule: breaking-capacity-short-while-held, of: front, reason: held ten seconds by hand, by: shop lead,
+     until: 2027-10-01}
 
 Sources
 -------

@@ -19,7 +19,8 @@ accessories:
 Good
 ----
 accessories:
-  rear-lamps: {at: rear, fed_from: block.3, switch: main.4, trigger: reverse, relay: {part: relay-30, at: rear, blocking: true}}
+  rear-lamps: {at: rear, fed_from: block.3, switch: main.4, trigger: reverse,
+               relay: {part: relay-30, at: rear, blocking: true}}
 
 Sources
 -------
@@ -52,8 +53,8 @@ def finding(build: Resolved, circuit: Circuit, relay: Contact, commands: list[Ci
     words = build.signals[signal.source].words
     return Finding(
         relay.at,
-        f"the key and `{signal.source}` both close `{relay.designation}` of `{circuit.item}` with nothing between them; "
-        f"with the key on: {' → '.join(way(key, signal))} feeds {words}",
+        f"the key and `{signal.source}` both close `{relay.designation}` of `{circuit.item}` with nothing between "
+        f"them; with the key on: {' → '.join(way(key, signal))} feeds {words}",
         "write `blocking: true` on the relay: a diode in each command",
     )
 

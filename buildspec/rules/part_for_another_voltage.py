@@ -56,7 +56,14 @@ def check(sized: Sized) -> Iterator[Finding]:
 
 def parts(build: Resolved) -> Iterator[tuple[Path, Part]]:
     """Every part with the path of the key that names it."""
-    for group in (build.batteries, build.isolation, build.panels, build.blocks, build.accessories, build.supplies):
+    for group in (
+        build.batteries,
+        build.isolation,
+        build.panels,
+        build.blocks,
+        build.accessories,
+        build.supplies,
+    ):
         for item in group.values():
             yield (*item.at, "part"), item.part
     for circuit in build.circuits:

@@ -34,7 +34,11 @@ from buildspec.model import Device, Practice, Protection, Resolved, Sized
 
 SEVERITY = "error"
 SOURCES = ("common practice, no source",)
-WORDS = {"replace": "a fuse to be replaced", "latching": "a channel that stays off", "retrying": "a channel that comes back by itself"}
+WORDS = {
+    "replace": "a fuse to be replaced",
+    "latching": "a channel that stays off",
+    "retrying": "a channel that comes back by itself",
+}
 
 
 def check(sized: Sized) -> Iterator[Finding]:
@@ -62,7 +66,9 @@ def wrong(practice: Practice, way: str) -> bool:
 
 def finding(practice: Practice, item: str, protection: Protection, way: str) -> Finding:
     demand = practice.reset_demanded
-    asked = f"`{demand}` is demanded" if demand else "`" + "`, `".join(practice.reset_refused) + "` is refused"
+    asked = (
+        f"`{demand}` is demanded" if demand else "`" + "`, `".join(practice.reset_refused) + "` is refused"
+    )
     return Finding(
         protection.at,
         f"`{protection.designation}` of `{item}` is {WORDS[way]} (`{way}`); {asked} ({practice.sources['reset']})",

@@ -52,7 +52,9 @@ def proposed(bench: Bench) -> dict[str, model.Sizing]:
     return sizings
 
 
-def confirmed(bench: Bench, sizings: dict[str, model.Sizing]) -> tuple[dict[str, model.Sizing], dict[str, Answer]]:
+def confirmed(
+    bench: Bench, sizings: dict[str, model.Sizing]
+) -> tuple[dict[str, model.Sizing], dict[str, Answer]]:
     """The layout that the network confirms in every state, and what it answers for it."""
     found = answers.ask(Laid(bench.build, sizings))
     for _ in range(ROUNDS):

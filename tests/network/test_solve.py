@@ -7,6 +7,7 @@ import random
 import numpy
 import pytest
 import scipy.linalg
+
 from buildspec.network.elements import BODY, Collapse, Current, Network, Power, Resistor, Solution, Source
 from buildspec.network.solve import solve
 from network import spice

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import pytest
-from buildspec.calc import ampacity_bases, gauge
 from reference_rows import rows
+
+from buildspec.calc import ampacity_bases, gauge
 
 SERIES = {"BODY": "body-builder", "MSPEC80": "harness-80", "MSPEC100": "harness-100", "UKTHIN": "thin-wall"}
 POINTS = [row for row in rows("other_ampacity_points.csv") if row["verified"] == "yes"]

@@ -88,7 +88,7 @@ def test_maxi_ratings_outside_the_colour_code(rating_a):
 
 
 def test_no_row_is_dropped_in_silence():
-    counted = {family: 0 for family in [*FAMILIES, *LEFT_OUT]}
+    counted = dict.fromkeys([*FAMILIES, *LEFT_OUT], 0)
     for row in rows(DATA):
         counted[row["family"]] += 1
     assert {family: n for family, n in counted.items() if family in LEFT_OUT} == LEFT_OUT

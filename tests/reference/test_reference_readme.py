@@ -22,7 +22,9 @@ def test_every_data_file_has_its_line():
 def test_the_named_tests_are_those_that_read_the_file():
     for data, named in LISTED.items():
         readers = {
-            path.name for path in HERE.parent.rglob("test_*.py") if f'"{data}"' in path.read_text(encoding="utf-8")
+            path.name
+            for path in HERE.parent.rglob("test_*.py")
+            if f'"{data}"' in path.read_text(encoding="utf-8")
         }
         assert named == readers, data
 
