@@ -784,6 +784,8 @@ class Reserve(NamedTuple):
     pictogram: str
     drop_class: str
     at: Path
+    coil_m: float = 0.0
+    """Length left coiled at its far end."""
     price: Money | None = None
     working_s: int | None = None
     option: str = ""

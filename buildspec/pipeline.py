@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pathlib
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from buildspec import layers, read, resolve, size, validate
@@ -135,7 +135,33 @@ def numbers_file(path: pathlib.Path) -> pathlib.Path:
 def numbers_of(path: pathlib.Path) -> tuple[Document | None, tuple[Diagnostic, ...]]:
     """Designations kept from earlier, or none yet."""
     file = numbers_file(path)
-    return checked(file, "numbers") if file.exists() else (None, ())
+    if not file.exists():
+        return None, ()
+    document, said = checked(file, "numbers")
+    return document, said if document is None else (*said, *given_twice(document))
+
+
+def given_twice(numbers: Document) -> Iterator[Diagnostic]:
+    """Designations that two keys have, as after two branches were merged; circuits count apart."""
+    first: dict[tuple[bool, str], str] = {}
+    for key, designation in numbers.data["numbers"].items():
+        holder = first.setdefault((key.startswith("circuit "), plainest(designation)), key)
+        if holder != key:
+            yield Diagnostic(
+                read.span_of(numbers, ("numbers", key)),
+                "error",
+                "name-used-twice",
+                f"designation `{designation}` of `{key}` is that of `{holder}` already",
+                f"take the line of `{key}` out, and it gets a new one",
+                ((read.span_of(numbers, ("numbers", holder)), "given here"),),
+                ("numbers", key),
+            )
+
+
+def plainest(designation: str) -> str:
+    """`W2` of `W02`: on a label they are one."""
+    letters = designation.rstrip("0123456789")
+    return letters + designation.removeprefix(letters).lstrip("0")
 
 
 def ordered(diagnostics: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:

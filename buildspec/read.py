@@ -19,6 +19,14 @@ from buildspec.yaml_tree import Stop, Tree, grow
 from buildspec.yaml_words import decode, invisible_characters, refused_character, syntax
 
 LARGEST_BYTES = 2_000_000
+FIRST_LINE = {
+    "spec": "buildspec: 1",
+    "practice": "practice: 1",
+    "profile": "profile: 1",
+    "parts": "parts:",
+    "numbers": "numbers:",
+}
+"""What each kind of document begins with."""
 
 
 class Document(NamedTuple):
@@ -60,7 +68,7 @@ def read_text(text: str, *, file: str, doc: str = "spec") -> tuple[Document | No
         return None, (refused,)
     unseen = invisible_characters(text, file)
     warnings = (unseen,) if unseen else ()
-    tree = _tree(text, file)
+    tree = _tree(text, file, doc)
     if isinstance(tree, Diagnostic):
         return None, (tree, *warnings)
     document = Document(file, doc, tree.data, tree.spans, tree.key_spans)
@@ -80,15 +88,16 @@ def key_span_of(document: Document, path: Path) -> Span:
     return document.key_spans.get(path) or span_of(document, path)
 
 
-def _tree(text: str, file: str) -> Tree | Diagnostic:
+def _tree(text: str, file: str, doc: str) -> Tree | Diagnostic:
     try:
         tree = grow(text, file)
     except Stop as stop:
         return stop.diagnostic
     except yaml.YAMLError as error:
         return syntax(error, text, file)
+    first = FIRST_LINE[doc.partition(" ")[0]]
     return tree or Diagnostic(
-        Span(file, 1, 1, 1, 1), "error", "empty-file", "the file is empty", "start with `buildspec: 1`"
+        Span(file, 1, 1, 1, 1), "error", "empty-file", "the file is empty", f"start with `{first}`"
     )
 
 

@@ -96,7 +96,7 @@ def colour(letters: str) -> str:
 
 FAMILIES = {
     "mini-blade": "mini blade", "blade": "blade", "maxi-blade": "maxi blade", "cartridge-a1": "cartridge A1",
-    "strip-m5": "strip, M5 studs", "strip-m8": "strip, M8 studs", "post-cube": "cube on the battery post",
+    "strip-m5": "strip, M5 studs", "strip-m8": "strip, M8 studs", "post-cube": "cube, on a stud",
     "limiter-strip": "limiter strip", "class-t": "class T",
 }  # fmt: skip
 """Fuse family → words."""

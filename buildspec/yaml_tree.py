@@ -16,13 +16,13 @@ from typing import Any, NamedTuple
 import yaml
 
 from buildspec.findings import Diagnostic, Path, Span
+from buildspec.yaml_words import DEEPEST, too_deep
 
 try:
     from yaml import CSafeLoader as Loader
 except ImportError:  # PyYAML built without libyaml reads the same, more slowly
     from yaml import SafeLoader as Loader  # type: ignore[assignment]
 
-DEEPEST = 60
 MOST_ALIASED = 10_000
 _LONGEST_NUMBER = 300
 _WORDS: dict[str, bool | None] = {
@@ -109,9 +109,7 @@ _ONE_FILE = "keep one document in each file and remove the line `---`"
 
 def _node(walk: _Walk, event: Any, path: Path) -> _Node:
     if len(path) > DEEPEST:
-        raise _stop(
-            _span(walk, event), "too-deep", f"nested deeper than {DEEPEST} levels", "flatten this part"
-        )
+        raise Stop(too_deep(_span(walk, event)))
     if isinstance(event, yaml.AliasEvent):
         node = _alias(walk, event, path)
     else:
@@ -144,9 +142,7 @@ def _alias(walk: _Walk, event: Any, path: Path) -> _Node:
             span, "unknown-anchor", said, f"mark a value with `&{event.anchor}` first, outside itself"
         )
     if len(path) + anchor.height > DEEPEST:
-        raise _stop(
-            span, "too-deep", f"nested deeper than {DEEPEST} levels with what it repeats", "flatten this part"
-        )
+        raise Stop(too_deep(span, " with what it repeats"))
     return anchor._replace(span=span, aliased=anchor.nodes)
 
 

@@ -8,6 +8,8 @@ import yaml
 
 from buildspec.findings import Diagnostic, Span
 
+DEEPEST = 60
+"""Levels of groups and lists; no build needs a tenth of them."""
 _REFUSED = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ud800-\udfff\ufffe\uffff]")
 _INVISIBLE = re.compile("[\u00ad\u200b-\u200f\u202a-\u202e\u2060-\u2064\u2066-\u2069\ufeff]")
 _LINE_END = re.compile("\r\n|\r|\n")
@@ -88,11 +90,19 @@ def invisible_characters(text: str, file: str) -> Diagnostic | None:
     return Diagnostic(_place(text[: found[0].start()], file), "warning", "invisible-character", said, help_)
 
 
+def too_deep(span: Span, with_what: str = "") -> Diagnostic:
+    """Groups and lists nested past the bound; the engine may say so first, at a place further on."""
+    message = f"nested deeper than {DEEPEST} levels{with_what}"
+    return Diagnostic(span, "error", "too-deep", message, "flatten this part")
+
+
 def syntax(error: yaml.YAMLError, text: str, file: str) -> Diagnostic:
     """A fault of syntax at its place, in plain words where we have them."""
     mark, context = getattr(error, "problem_mark", None), getattr(error, "context_mark", None)
     problem = str(getattr(error, "problem", None) or "this is not YAML")
     span = _mark(mark, file) if mark else Span(file, 1, 1, 1, 1)
+    if "nesting depth" in problem:
+        return too_deep(span)
     message, help_ = _plain(problem, _character(text, span))
     begins = _mark(context, file) if context else span
     related = ((begins, "what it belongs to begins here"),) if begins.line != span.line else ()

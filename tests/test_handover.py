@@ -64,7 +64,9 @@ def with_link(packet, short_time_s):
 def test_a_momentary_link_gives_five_steps(pickup):
     said = steps(pickup)
     assert len(said) == 5
-    assert said[1] == "Hold ASSIST (key 8, roof rail, above the mirror) for 10 seconds. Keep holding."
+    assert (
+        said[1] == "Press and hold ASSIST (key 8, roof rail, above the mirror) for 10 seconds. Keep holding."
+    )
     assert "while you hold it" in said[2]
     assert "Wait 2 minutes" in said[3]
     assert said[4].startswith("Three tries") and "workshop@brindle-lane.example" in said[4]
@@ -72,7 +74,9 @@ def test_a_momentary_link_gives_five_steps(pickup):
 
 @pytest.mark.parametrize(("rated_s", "said_s"), [(10.0, 10), (300.0, 15), (None, 15)])
 def test_a_try_is_never_longer_than_the_link_is_rated_for(pickup, rated_s, said_s):
-    assert steps(with_link(pickup, rated_s))[3].startswith(f"At most {said_s} seconds a try")
+    assert steps(with_link(pickup, rated_s))[3].startswith(
+        f"Crank at most {said_s} seconds a try, then let go."
+    )
 
 
 def test_without_a_link_nobody_is_told_to_hold_a_key(flatbed):

@@ -75,7 +75,9 @@ def test_left_and_right_are_mirrors():
     left, right = (points(pictograms.PICTURES[f"scene-{side}"].d) for side in ("left", "right"))
     inner_left = [p for p in left if p[0] < 9]
     inner_right = [(pictograms.GRID - x, y) for x, y in right if x > 15]
-    assert sorted(inner_left) == pytest.approx(sorted(inner_right))
+    assert len(inner_left) == len(inner_right)
+    for one, other in zip(sorted(inner_left), sorted(inner_right), strict=True):
+        assert one == pytest.approx(other)
 
 
 def test_a_line_at_8_mm_is_half_a_millimetre_or_more():

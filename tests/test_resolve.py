@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pathlib
+
 import pytest
 import rule_fixtures
 from rule_fixtures import laid_over
@@ -92,6 +94,25 @@ def test_a_number_is_not_given_out_again() -> None:
     other = "accessories:\n  fridge: null\n  cooler: {at: load-bed, fed_from: rear.3, electrical: {model: motor, worst: 6 A}}\n"
     replaced = build(other, dict(without.numbers))
     assert replaced.numbers["cooler/fuse"] != fuse
+
+
+@pytest.mark.parametrize(
+    ("line", "clash"),
+    [
+        ('  "lamp": E1\n', "designation `E1` of `lamp` is that of `bar` already"),
+        ('  "pump/feed": W2\n', "designation `W2` of `pump/feed` is that of `bar/feed` already"),
+        ('  "circuit lamp": E1\n', ""),
+        ('  "lamp": E2\n', ""),
+    ],
+)
+def test_a_designation_that_two_keys_have_is_refused(tmp_path: pathlib.Path, line: str, clash: str) -> None:
+    """As git leaves it where two branches each gave the next number; circuits count apart."""
+    kept = f'numbers:\n  "bar": E1\n  "bar/feed": W02\n{line}'
+    (tmp_path / "job.numbers.yaml").write_text(kept, encoding="utf-8")
+    _, said = pipeline.numbers_of(tmp_path / "job.build.yaml")
+    found = [(d.rule, d.severity, d.span.line, d.related[0][0].line, d.message) for d in said]
+    first = 2 if "lamp" in clash else 3
+    assert found == ([("name-used-twice", "error", 4, first, clash)] if clash else [])
 
 
 def test_designations_follow_iec_81346_letters() -> None:

@@ -36,6 +36,7 @@ def _rows(basis: str) -> tuple[tuple[float, str, float], ...]:
     return tuple(sorted((float(r["area_mm2"]), r["name"], float(r["current_a"])) for r in mine))
 
 
+@functools.cache
 def rated(*, basis: str, area_mm2: float, insulation_c: int) -> Rated | None:
     """Current of the largest row that a cross-section fills.
 

@@ -10,6 +10,7 @@ from buildspec.documents import _materials as materials
 from buildspec.documents import _routing as routing
 from buildspec.documents import _words as words
 from buildspec.documents._labels import labels
+from buildspec.looms import keypads
 from buildspec.model import Part
 from buildspec.packet import Packet
 
@@ -50,10 +51,14 @@ def small_lines(packet: Packet) -> Iterator[dict[str, str]]:
         yield small(f"Fuse holder, {show.family(family)}", show.amps(rating), str(count), holder)
     for (terminal, _, size), count in materials.terminal_counts(packet):
         yield small(words.capital(terminal), size.replace("mm2", "mm²"), str(count))
+    for connector, count in sorted(materials.half_counts(packet).items()):
+        yield small(f"Half of connector, {connector}", "reserve, with its mate", str(count))
     caps = Counter((r.cap, routing.cap_size(packet.sized, r)) for r in build.reserves.values() if r.cap)
     for (cap, size), count in caps.items():
         yield small(words.capital(cap), f"reserve{size}", str(count))
     yield from (small(item, size, quantity) for item, size, quantity in routing.small_lines(packet.sized))
+    for lead in keypads.leads(build):
+        yield small("Lead to the keys", keypads.size(build, lead), "1")
     yield small("Labels", "see the list of labels", str(sum(label.quantity for label in labels(packet))))
 
 

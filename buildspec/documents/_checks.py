@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from buildspec import energy, show
+from buildspec.documents import _owner as owner
 from buildspec.documents import _words as words
 from buildspec.model import Isolation, Resolved, Sized, Supply
 
@@ -115,7 +116,7 @@ def held(sized: Sized, way: Isolation) -> Iterator[dict[str, str]]:
     yield row(f"{name}: apart", load, f"{first} unchanged within {show.volts(SAME_V)}; 0 A in the link")
     yield row(
         f"{name}: joined",
-        "engine stopped, held 10 s, nothing switched on",
+        f"engine stopped, held {owner.HOLD_S} s, nothing switched on",
         f"both batteries within {show.volts(SAME_V)}",
     )
     yield row(f"{name}: let go", "engine stopped", "opens at once; both batteries part again")
@@ -155,16 +156,18 @@ def assist(sized: Sized) -> Iterator[dict[str, str]]:
         way = sized.build.isolation.get(circuit.item)
         if circuit.kind != "link" or way is None or way.part.link is None:
             continue
-        trait, sizing = way.part.link, sized.sizings[circuit.key]
-        name = words.capital(words.node(sized.build, way.name))
+        sizing, name = sized.sizings[circuit.key], words.capital(words.node(sized.build, way.name))
         yield row(
             f"{name}: drop while cranking",
-            f"held, engine cranked; from post to post, at {show.amps(sizing.design_a)}",
-            f"at most {show.volts(sizing.design_a * sizing.loop_ohm)}",
+            "held, engine cranked; from post to post; drew … A",
+            f"at most {show.volts(sizing.design_a * sizing.loop_ohm)} at {show.amps(sizing.design_a)}; at other "
+            f"currents limit = amperes × {sizing.loop_ohm * 1000:.2f} mΩ",
         )
-        for_s = trait.short_time_s
-        limit = f"at most {show.plain(for_s, 0)} s a try" if for_s else "no longer than its maker states"
-        yield row(f"{name}: time held", "engine cranked, stopwatch", limit)
+        yield row(
+            f"{name}: time cranked",
+            f"pressed and held {owner.HOLD_S} s, then the key turned while holding; stopwatch",
+            f"cranking at most {owner.try_s(way)} s a try",
+        )
         yield row(
             f"{name}: warm",
             "by hand, at both fuses and both studs after one start",

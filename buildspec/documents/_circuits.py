@@ -110,12 +110,6 @@ def row(build: Resolved, sizing: Sizing) -> str:
 def conductor(build: Resolved, circuit: Circuit, sizing: Sizing) -> dict[str, str]:
     out_m, back_m = (sum(w.cut_m for w in part) for part in (circuit.feeds, circuit.returns))
     colours = list(dict.fromkeys(w.colour for w in (*circuit.feeds, *circuit.returns)))
-    ground = build.grounds.get(circuit.ground)
-    there = (
-        f"{ground.letter_name}, {ground.words}"
-        if ground
-        else ("vehicle body at the device" if circuit.body_return else "")
-    )
     return {
         "size": show.size(sizing.conductor),
         "both_sizes": show.both_sizes(sizing.conductor),
@@ -125,9 +119,21 @@ def conductor(build: Resolved, circuit: Circuit, sizing: Sizing) -> dict[str, st
         "colours": ", ".join(colours) or words.NOT_APPLICABLE,
         "one_way": show.length(out_m, build.practice) if circuit.feeds else words.NOT_APPLICABLE,
         "loop": show.length(out_m + back_m, build.practice),
-        "return_to": there or words.NOT_APPLICABLE,
+        "return_to": return_to(build, circuit) or words.NOT_APPLICABLE,
         "return_size": show.size(sizing.conductor) if circuit.returns else words.NOT_APPLICABLE,
     }
+
+
+def return_to(build: Resolved, circuit: Circuit) -> str:
+    """Where the current goes back; `` where the circuit has no way back of its own."""
+    ground = build.grounds.get(circuit.ground)
+    if ground is not None:
+        return f"{ground.letter_name}, {ground.words}"
+    if circuit.body_return:
+        return "vehicle body at the device"
+    charger = build.isolation.get(circuit.item)
+    shared = circuit.kind == "charge-out" and charger is not None
+    return f"common negative at {charger.designation}:−" if shared and charger else ""
 
 
 def ampacity(amp: Ampacity | None, sizing: Sizing, build: Resolved) -> dict[str, str]:

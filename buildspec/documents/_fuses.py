@@ -86,6 +86,11 @@ def line(build: Resolved, one: Fitted, position: str) -> dict[str, str]:
     }
 
 
+def goes_in(one: Fitted) -> bool:
+    """False for what stays out or off when the vehicle is handed over."""
+    return one.protection.fitted and not one.circuit.open_reason
+
+
 def state(one: Fitted) -> str:
     if one.circuit.open_reason:
         return f"out: {one.circuit.open_reason}"

@@ -14,8 +14,13 @@ from buildspec.fitted import items as items
 from buildspec.model import Accessory, Conductor, Resolved
 from buildspec.packet import Packet
 
+SAMPLES_EACH, SAMPLE_M = 1, 0.3
+"""Terminals of each kind, and conductor of each size and colour, for crimp samples; common practice, no source."""
 SPARES_EACH = 1
 """Spare fuses of each family and rating, in the owner's bag."""
+
+HALVES = 2
+"""Of a connector: the one on the wire, and its mate for what comes later."""
 
 
 class Goods(NamedTuple):
@@ -68,13 +73,13 @@ def without_mass(build: Resolved) -> tuple[str, ...]:
 
 
 def conductors(packet: Packet) -> tuple[Metres, ...]:
-    """Length of each size and colour, smallest first."""
+    """Length of each size and colour with its samples, smallest first."""
     lengths: dict[tuple[float, str, str], list[wires.Piece]] = {}
     for piece in wires.pieces(packet):
         key = (piece.conductor.area_mm2, piece.conductor.name, piece.wire.colour)
         lengths.setdefault(key, []).append(piece)
     return tuple(
-        Metres(found[0].conductor, key[2], sum(p.wire.cut_m for p in found), len(found))
+        Metres(found[0].conductor, key[2], sum(p.wire.cut_m for p in found) + SAMPLE_M, len(found))
         for key, found in sorted(lengths.items())
     )
 
@@ -100,10 +105,20 @@ def holder_counts(packet: Packet) -> list[tuple[tuple[str, float], int]]:
 
 
 def terminal_counts(packet: Packet) -> list[tuple[tuple[str, float, str], int]]:
-    """((terminal, area, size name), number) of what is crimped on wire ends."""
+    """((terminal, area, size name), number) of what is crimped on wire ends, samples included.
+
+    A connector has contacts in both of its halves.
+    """
     found: Counter[tuple[str, float, str]] = Counter()
     for piece in wires.pieces(packet):
         for side in (piece.near, piece.far):
             if side.terminal != "none":
-                found[(side.terminal, piece.conductor.area_mm2, piece.conductor.name)] += 1
-    return sorted(found.items())
+                halves = HALVES if side.terminal.startswith(wires.CONTACT) else 1
+                found[(side.terminal, piece.conductor.area_mm2, piece.conductor.name)] += halves
+    return [(kind, count + SAMPLES_EACH) for kind, count in sorted(found.items())]
+
+
+def half_counts(packet: Packet) -> Counter[str]:
+    """Connector of a reserve → number of its halves."""
+    reserves = packet.sized.build.reserves.values()
+    return Counter({c: HALVES * n for c, n in Counter(r.connector for r in reserves).items() if c != "none"})

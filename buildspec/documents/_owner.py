@@ -140,9 +140,11 @@ def start_steps(packet: Packet) -> list[dict[str, str]]:
     key, where_it_is = assist_key(packet, link)
     return [
         step("Switch off every lamp and everything that was added."),
-        step("Hold ", key, f" ({where_it_is}) for {HOLD_S} seconds. Keep holding."),
+        step("Press and hold ", key, f" ({where_it_is}) for {HOLD_S} seconds. Keep holding."),
         step("Turn the ignition key while you hold it. Let go of both as soon as the engine runs."),
-        step(f"At most {try_s(link)} seconds a try. Wait {REST_MIN} minutes between tries."),
+        step(
+            f"Crank at most {try_s(link)} seconds a try, then let go. Wait {REST_MIN} minutes between tries."
+        ),
         step(f"Three tries without success: stop and call us, {contact(build)}."),
     ]
 

@@ -12,13 +12,16 @@ from buildspec.documents import _words as words
 from buildspec.model import Accessory, Panel
 from buildspec.packet import Packet
 
+POST_OFF = "post end stays off until phase 7"
+
 
 def sections(packet: Packet) -> Iterator[dict[str, Any]]:
     """Each place where something is done, in the order of the spec."""
     ends = [(p, side) for p in wires.pieces(packet) for side in (p.near, p.far)]
+    late = {b.designation for b in packet.sized.build.batteries.values() if not b.existing}
     for name in packet.sized.build.places:
         items = [*fitted(packet, name), *in_line(packet, name)]
-        here = [end_line(piece, side) for piece, side in ends if side.place == name]
+        here = [end_line(piece, side, late) for piece, side in ends if side.place == name]
         minded = list(minding(packet, name))
         if items or here or minded:
             heading = words.capital(words.place(packet.sized.build, name))
@@ -77,12 +80,15 @@ def item_line(designation: str, title: str, quantity: int, note: str) -> dict[st
     }
 
 
-def end_line(piece: wires.Piece, side: wires.End) -> dict[str, str]:
+def end_line(piece: wires.Piece, side: wires.End, late: set[str]) -> dict[str, str]:
+    """One end; at a post of an added battery it is made up and not connected."""
+    terminal = side.terminal if not side.cap or side.terminal != "none" else side.cap
+    off = f"; {POST_OFF}" if side.at.partition(":")[0] in late else ""
     return {
         "wire": piece.wire.designation,
         "circuit": piece.circuit.number,
         "at": side.at,
-        "terminal": side.terminal if not side.cap or side.terminal != "none" else side.cap,
+        "terminal": terminal + off,
         "label": side.label,
         "done": words.TICK,
     }

@@ -10,6 +10,11 @@ from buildspec.packet import Packet
 
 RING_FAMILIES = ("strip-m5", "strip-m8", "post-cube", "limiter-strip", "class-t", "cartridge-a1")
 RING, RECEPTACLE, HOLDER = "ring", "receptacle 6.3 mm", "terminal of the fuse holder"
+WIDE_RECEPTACLE, WIDE_FROM_A = "receptacle 9.5 mm, see the socket's sheet", 40.0
+"""Main contacts of a relay rated above this have wider blades; common practice, no source."""
+STUD_FROM_A = 80.0
+"""Above this the main contacts are studs; common practice, no source."""
+CONTACT = "contact of connector"
 BLOCK, PANEL, TAP, DEVICE = (
     "terminal of the block",
     "terminal of the panel",
@@ -99,7 +104,7 @@ def terminal(packet: Packet, circuit: Circuit, end: Terminal) -> str:
     build = packet.sized.build
     reserve = next((r for r in build.reserves.values() if r.designation == end.item), None)
     if reserve is not None:
-        return f"half of connector, {reserve.connector}" if reserve.connector != "none" else "none"
+        return f"{CONTACT}, {reserve.connector}" if reserve.connector != "none" else "none"
     if end.pin == "stud" or end.item in {b.designation for b in build.batteries.values()}:
         return RING
     device = next((d for d in packet.sized.sizings[circuit.key].devices if d.designation == end.item), None)
@@ -118,6 +123,11 @@ def other_terminal(build: Resolved, circuit: Circuit, end: Terminal) -> str:
     links = {i.designation for i in build.isolation.values() if i.type != "dc-dc"}
     if end.item in links:
         return RING if end.pin in ("30", "30a") else RECEPTACLE
-    if end.pin in ("30", "87", "85", "86"):
+    if end.pin in ("30", "87"):
+        rating = max((c.rating_a for c in circuit.contacts if c.designation == end.item), default=0.0)
+        if rating > STUD_FROM_A:
+            return RING
+        return WIDE_RECEPTACLE if rating > WIDE_FROM_A else RECEPTACLE
+    if end.pin in ("85", "86"):
         return RECEPTACLE
     return TAP if end.item in build.signals else DEVICE

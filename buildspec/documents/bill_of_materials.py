@@ -34,6 +34,10 @@ def view(packet: Packet) -> dict[str, Any]:
             for same in found
         ],
         "goods": [goods_line(packet, g) for g in materials.goods(build)],
+        "samples": (
+            f"For crimp samples, {show.small_length(materials.SAMPLE_M, build.practice)} more of each size and "
+            f"colour, and {words.count(materials.SAMPLES_EACH, 'terminal')} more of each kind, are in the numbers."
+        ),
         "conductors": list(bought.conductor_lines(packet)),
         "fuses": list(bought.fuse_lines(packet)),
         "small": list(bought.small_lines(packet)),

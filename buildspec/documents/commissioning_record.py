@@ -9,9 +9,10 @@ from buildspec import show
 from buildspec.documents import _checks as checks
 from buildspec.documents import _circuits as circuits
 from buildspec.documents import _labels as labels
+from buildspec.documents import _owner as owner
 from buildspec.documents import _predict as predict
 from buildspec.documents import _words as words
-from buildspec.model import Accessory, Circuit
+from buildspec.model import Accessory, Channel, Circuit
 from buildspec.packet import Packet
 
 TITLE = "Commissioning record"
@@ -24,7 +25,11 @@ BEFORE_POWER = (
     ("Plus to minus of each circuit, fuses out, devices off", "no continuity"),
     ("Every joint torqued to its maker's figure and marked", "all marked"),
     ("Every crimp tugged by hand", "none moves"),
-    ("Fuses in, one at a time, with the rating of the fuse map", "none blows"),
+)
+FUSES_IN = checks.row(
+    "Fuses in, one at a time, with the rating of the fuse map",
+    "after “Before power” has passed",
+    "none blows",
 )
 AFTERWARDS = (
     ("Warning lamps and stored codes", "none new; airbag lamp goes out"),
@@ -58,7 +63,7 @@ def view(packet: Packet) -> dict[str, Any]:
             for what in ("Voltmeter", "Clamp ammeter, d.c., 10 mA", "Torque wrench")
         ],
         "before": [checks.row(what, "before power", expected) for what, expected in BEFORE_POWER],
-        "supply": list(checks.supply(sized.build)),
+        "supply": [FUSES_IN, *checks.supply(sized.build)],
         "isolation": list(checks.isolation(sized)),
         "assist": list(checks.assist(sized)),
         "drops": [drop_line(packet, c) for c in sized.build.circuits if c.kind in TESTED],
@@ -99,7 +104,20 @@ def key_lines(packet: Packet) -> Iterator[dict[str, str]]:
     for channel in build.channels:
         name = f"{build.panels[channel.panel].designation}.{channel.number} {channel.legend}".strip()
         how = "press" if channel.mode != "momentary" else "hold, let go"
-        yield checks.row(name, how, what_happens(packet, channel.use, channel.item))
+        yield checks.row(name, how, by_key(packet, channel))
+
+
+def by_key(packet: Packet, channel: Channel) -> str:
+    """What a key does by itself and with the signal that works, or frees, its item."""
+    build = packet.sized.build
+    item = build.accessories.get(channel.item)
+    expected = what_happens(packet, channel.use, channel.item)
+    if item is None or not item.trigger:
+        return expected
+    signal = owner.short(build.signals[item.trigger].words)
+    if only_with_trigger(item):
+        return f"{signal} on: {expected}; off: nothing"
+    return f"{expected}; {signal} on, without the key: works too"
 
 
 def what_happens(packet: Packet, use: str, item: str) -> str:
@@ -130,9 +148,13 @@ def trigger_lines(packet: Packet) -> Iterator[dict[str, str]]:
 
 
 def with_trigger(item: Accessory) -> str:
-    if item.part.lamp is not None and item.part.lamp.with_main_beam:
+    if only_with_trigger(item):
         return "on only with it"
     return "on with it, or by its key" if item.switch else "on with it, off without it"
+
+
+def only_with_trigger(item: Accessory) -> bool:
+    return item.part.lamp is not None and item.part.lamp.with_main_beam
 
 
 def reserve_lines(packet: Packet) -> Iterator[dict[str, str]]:

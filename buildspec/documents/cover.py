@@ -32,7 +32,7 @@ def view(packet: Packet) -> dict[str, Any]:
             {"title": d.title, "file": f"{d.slug}.md"} for d in documents.catalogue() if d.order > ORDER
         ],
         "sheets": drawn(packet),
-        "accepted": accepted(len(build.waivers), len(warnings)),
+        "accepted": accepted(len(build.waivers), len(warnings), len(findings.notes(packet))),
         "accepted_where": "They are printed in full under Changes and waivers.",
         "waivers": [
             {"what": f"{w.rule} of {w.of}", "why": w.reason, "by": w.by, "until": w.until}
@@ -49,10 +49,10 @@ def view(packet: Packet) -> dict[str, Any]:
     }
 
 
-def accepted(waivers: int, warnings: int) -> str:
-    """`1 waiver in force, no warnings accepted.`"""
+def accepted(waivers: int, warnings: int, notes: int) -> str:
+    """`1 waiver in force, no warnings accepted, 2 notes.`"""
     first, second = words.count(waivers, "waiver"), words.count(warnings, "warning")
-    return words.capital(f"{first} in force, {second} accepted.")
+    return words.capital(f"{first} in force, {second} accepted, {words.count(notes, 'note')}.")
 
 
 def drawn(packet: Packet) -> str:

@@ -7,6 +7,7 @@ from typing import Any
 from buildspec import show
 from buildspec.documents import _wires as wires
 from buildspec.documents import _words as words
+from buildspec.looms import keypads
 from buildspec.packet import Packet
 
 TITLE = "Cut list"
@@ -25,15 +26,19 @@ def anchors(packet: Packet) -> tuple[str, ...]:
 
 
 def view(packet: Packet) -> dict[str, Any]:
-    practice = packet.sized.build.practice
+    build = packet.sized.build
+    practice = build.practice
     loop = show.small_length(practice.service_loop_m, practice)
+    local = show.small_length(practice.local_m, practice)
     return {
         "intro": (
             f"Cut lengths hold a service loop of {loop} at each end of a wire that runs to another item. "
+            f"A piece inside one place has the shop's default length ({local}, and the loops): measure before cutting. "
             "Print and slide the sleeves on before the terminals are crimped. Crimp, tug, look; then tick."
         ),
         "fuse_note": "A lead from a battery post to its fuse is as short as listed and no longer.",
         "wires": [line(packet, p) for p in wires.pieces(packet)],
+        "with_panels": [words.capital(keypads.words(build, lead)) for lead in keypads.leads(build)],
         "nothing": "No wire in this build.",
     }
 

@@ -5,18 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from buildspec.documents import _fuses as fuses
 from buildspec.documents import _places as places
+from buildspec.documents import _protect as protect
 from buildspec.documents import _routing as routing
 from buildspec.documents import _words as words
-from buildspec.looms import holes, runs
+from buildspec.documents._steps import HOLD, step
+from buildspec.looms import holes, keypads, runs
 from buildspec.model import Work
 from buildspec.packet import Packet
 
 TITLE = "Work order"
 ORDER = 80
 
-HOLD = "HOLD"
 RECEIVED = (
     "Lamps and warning lamps before work",
     "Stored codes before work",
@@ -60,11 +60,14 @@ def view(packet: Packet) -> dict[str, Any]:
         "no_body": "No bodywork.",
         "looms_intro": looms_intro(packet),
         "looms": list(loom_steps(packet)),
-        "places_intro": "One section a place. Fuses stay out until the protection phase.",
+        "places_intro": (
+            "One section a place. Fuses stay out until the protection phase, and every end at a post of an "
+            "added battery, positive and negative, stays off and covered until then."
+        ),
         "fit_works": [work_step(packet, place, w) for place, w in works(packet, ("fit",))],
         "no_fit_works": "No step beyond the lists of the places.",
         "places": list(places.sections(packet)),
-        "protect": list(protect_steps(packet)),
+        "protect": list(protect.steps(packet)),
         "test": list(test_steps()),
         "reassemble": list(reassemble_steps()),
         "hand_over": list(hand_over_steps(packet)),
@@ -76,16 +79,6 @@ def untouched(packet: Packet) -> str:
     """The vehicle's functions that nobody changes while working."""
     kept = packet.sized.build.vehicle.untouched
     return f"Stays as it came, and works at the end as it did before: {', '.join(kept)}." if kept else ""
-
-
-def step(text: str, detail: str = "", hold: str = "") -> dict[str, str]:
-    return {
-        "done": words.TICK,
-        "hold": hold or words.NOT_APPLICABLE,
-        "step": text,
-        "detail": detail or words.NOT_APPLICABLE,
-        "initials": words.BLANK,
-    }
 
 
 def works(packet: Packet, kinds: tuple[str, ...]) -> Iterator[tuple[str, Work]]:
@@ -133,28 +126,13 @@ def loom_steps(packet: Packet) -> Iterator[dict[str, str]]:
                 routing.run_words(packet, loom.run),
                 f"{words.count(len(loom.lying), 'wire')}: {numbers}; {passes}{sleeve}; {held}",
             )
-
-
-def protect_steps(packet: Packet) -> Iterator[dict[str, str]]:
-    yield step("Compare every wire with the circuit schedule: number, size, both ends", hold=HOLD)
-    for one in fuses.fitted(packet):
-        if one.device.kind == "fuse" and not one.protection.fitted:
-            yield step(
-                f"{one.device.designation} stays out",
-                f"{one.circuit.number} {one.circuit.title}: fuse into the bag, marked",
-            )
-        elif not one.protection.fitted:
-            yield step(f"{one.device.designation} is set off", f"{one.circuit.number} {one.circuit.title}")
-    yield step(
-        "Positive leads on, negative lead of the start battery last",
-        "nobody in a seat, restraints connected",
-        HOLD,
-    )
-    yield step("Fuses in one at a time, battery side first", "a spark or a blown fuse stops the job")
+    for lead in keypads.leads(build):
+        run = ", ".join(routing.run_words(packet, r) for r in lead.route.runs)
+        yield step(f"Lead to the keys of {lead.panel.designation}: {run}", keypads.words(build, lead))
 
 
 def test_steps() -> Iterator[dict[str, str]]:
-    yield step("Fill the commissioning record from top to bottom", "trim stays open until it is passed", HOLD)
+    yield step("Fill the rest of the commissioning record", "trim stays open until it is passed", HOLD)
 
 
 def reassemble_steps() -> Iterator[dict[str, str]]:

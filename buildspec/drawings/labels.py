@@ -5,6 +5,18 @@ from __future__ import annotations
 from buildspec import show
 from buildspec.model import Circuit, Device, Isolation, Panel, Protection, Resolved, Sized, Wire
 
+SHORT = {
+    "mini-blade": "mini blade",
+    "maxi-blade": "maxi blade",
+    "cartridge-a1": "cartridge",
+    "strip-m5": "strip M5",
+    "strip-m8": "strip M8",
+    "post-cube": "cube",
+    "limiter-strip": "limiter",
+    "class-t": "class T",
+}
+"""Fuse family → what fits beside a symbol; the fuse map has the whole name."""
+
 
 def device_of(sized: Sized, circuit: Circuit, protection: Protection) -> Device | None:
     sizing = sized.sizings.get(circuit.key)
@@ -46,8 +58,8 @@ def rating(sized: Sized, circuit: Circuit, protection: Protection) -> tuple[str,
     device = device_of(sized, circuit, protection)
     amps = device.rating_a if device else protection.rating_a
     words = show.amps(amps) if amps is not None else "—"
-    family = "limit" if protection.kind == "channel" else (device.family if device else protection.family)
-    return words, family
+    family = device.family if device else protection.family
+    return words, "limit" if protection.kind == "channel" else SHORT.get(family, family)
 
 
 def protection_line(sized: Sized, circuit: Circuit, protection: Protection) -> str:

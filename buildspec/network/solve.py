@@ -17,7 +17,10 @@ ROUNDS = 60
 """Newton doubles the correct digits each round; a working network settles in fewer than ten."""
 SETTLED_V = 1e-9
 LEAK_S = 1e-12
-"""To the body from every node: gives a lone conductor a voltage without moving any other by a nanovolt."""
+"""To the body from every node: gives a lone conductor a voltage without moving any other by a nanovolt.
+
+No pivot of a passive network is smaller, except where rounding beside large conductances loses the leak.
+"""
 
 Matrix = dict[str, dict[str, float]]
 Vector = dict[str, float]
@@ -110,6 +113,8 @@ def eliminate(matrix: Matrix) -> Eliminated:
             continue
         row = matrix.pop(node)
         pivot = row.pop(node)
+        if abs(pivot) < LEAK_S:
+            pivot = LEAK_S
         steps[node] = (pivot, row)
         for one, value in row.items():
             factor = value / pivot

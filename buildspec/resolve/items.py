@@ -328,6 +328,7 @@ def reserves(data: Data, numbers: Numbers) -> dict[str, model.Reserve]:
             pictogram=raw.get("pictogram", ""),
             drop_class=raw.get("drop", "general"),
             at=("reserves", name),
+            coil_m=value(raw, "coil", "length", 0.0),
             price=price(raw),
             working_s=catalogue.seconds(raw),
             option=raw.get("option", ""),

@@ -37,9 +37,15 @@ PINS = {"relay": ("30", "87"), "switch": ("1", "2")}
 
 
 def chain(
-    plan: Plan, key: str, start: Head, contacts: tuple[model.Contact, ...], end: model.Terminal, colour: str
+    plan: Plan,
+    key: str,
+    start: Head,
+    contacts: tuple[model.Contact, ...],
+    end: model.Terminal,
+    colour: str,
+    coil_m: float = 0.0,
 ) -> tuple[model.Wire, ...]:
-    """Feed conductors from the head through the contacts to the device."""
+    """Feed conductors from the head through the contacts to the device; `coil_m` [m] is left at the device."""
     points = [start.point]
     for item in contacts:
         enter, leave = PINS[item.kind]
@@ -48,10 +54,11 @@ def chain(
             model.Terminal(item.designation, leave, item.place),
         ]
     points.append(end)
-    pairs = zip(points[::2], points[1::2], strict=True)
+    pairs = list(zip(points[::2], points[1::2], strict=True))
+    coils = [0.0] * (len(pairs) - 1) + [coil_m]
     pieces = tuple(
-        wire(plan, key=f"{key}/feed{n or ''}", role="feed", start=a, end=b, colour=colour)
-        for n, (a, b) in enumerate(pairs)
+        wire(plan, key=f"{key}/feed{n or ''}", role="feed", start=a, end=b, colour=colour, coil_m=coil)
+        for n, ((a, b), coil) in enumerate(zip(pairs, coils, strict=True))
     )
     return (*start.wires, *pieces)
 
@@ -182,7 +189,7 @@ def reserve(plan: Plan, name: str) -> model.Circuit:
     start = head(plan, name, item.switch or item.fed_from, fuse_of(raw), item.at, switch=by_switch)
     fitted = tuple(p._replace(fitted=item.powered) for p in start.protections)
     end = model.Terminal(item.designation, "+", item.place)
-    returns, ground = back(plan, name, end, raw.get("return", "own"))
+    returns, ground = back(plan, name, end, raw.get("return", "own"), item.coil_m)
     return circuit(
         plan,
         key=name,
@@ -194,7 +201,7 @@ def reserve(plan: Plan, name: str) -> model.Circuit:
         target_designation=item.designation,
         protections=fitted,
         contacts=start.contacts,
-        feeds=chain(plan, name, start, (), end, colour_of(plan, raw, None, reserve=True)),
+        feeds=chain(plan, name, start, (), end, colour_of(plan, raw, None, reserve=True), item.coil_m),
         returns=returns,
         ground=ground,
         body_return=raw.get("return") == "body",

@@ -44,9 +44,9 @@ def route(plan: Plan, start: str, end: str) -> model.Route:
     return found
 
 
-def cut_length(plan: Plan, way: model.Route) -> float:
+def cut_length(plan: Plan, way: model.Route, coil_m: float = 0.0) -> float:
     """Length to cut [m]: the route, or the local length at one place, a service loop at each end, rounded up."""
-    length = (way.length_m if way.runs else plan.practice.local_m) + 2 * plan.practice.service_loop_m
+    length = (way.length_m if way.runs else plan.practice.local_m) + 2 * plan.practice.service_loop_m + coil_m
     return math.ceil(round(length / STEP_M, 6)) * STEP_M
 
 
@@ -59,10 +59,14 @@ def wire(
     end: model.Terminal,
     colour: str,
     cut_m: float | None = None,
+    coil_m: float = 0.0,
 ) -> model.Wire:
-    """One piece of conductor. `cut_m` [m] only where its length is given by something else than the route."""
+    """One piece of conductor. `cut_m` [m] only where its length is given by something else than the route.
+
+    `coil_m` [m] is left coiled at one end, on top of the route.
+    """
     way = route(plan, start.place, end.place)
-    length = cut_length(plan, way) if cut_m is None else cut_m
+    length = cut_length(plan, way, coil_m) if cut_m is None else cut_m
     return model.Wire(key, plan.numbers.name(key, "W", 2), role, start, end, way, round(length, 3), colour)
 
 
@@ -94,8 +98,10 @@ def written_size(item: Mapping[str, Any], key: str = "wire") -> model.Conductor 
     return layers.conductor(area) if area is not None else None
 
 
-def back(plan: Plan, key: str, device: model.Terminal, to: str) -> tuple[tuple[model.Wire, ...], str]:
-    """Return conductors and the name of the ground at their end."""
+def back(
+    plan: Plan, key: str, device: model.Terminal, to: str, coil_m: float = 0.0
+) -> tuple[tuple[model.Wire, ...], str]:
+    """Return conductors and the name of the ground at their end; `coil_m` [m] is left at the device."""
     ground = ground_for(plan, device.place, to)
     if ground is None:
         return (), ""
@@ -111,6 +117,7 @@ def back(plan: Plan, key: str, device: model.Terminal, to: str) -> tuple[tuple[m
             start=start,
             end=end,
             colour=plan.practice.colours["return"],
+            coil_m=coil_m,
         ),
     ), ground.name
 

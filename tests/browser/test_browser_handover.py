@@ -90,7 +90,7 @@ def test_an_owner_finds_the_four_answers_on_paper(page):
     page.set_content(handover.html(packet_of(ROOT / "examples/river-gauging-pickup/pickup.build.yaml")))
     text = page.inner_text("main")
     for wanted in (
-        "Hold ASSIST",
+        "Press and hold ASSIST",
         "sample fridge alone",
         "PUMP",
         "at most 4 A, that is 48 W",

@@ -115,3 +115,13 @@ def test_currents_balance_at_every_node() -> None:
 def test_a_conductor_without_resistance_is_refused() -> None:
     with pytest.raises(ValueError, match="w has no resistance"):
         solve(Network((Resistor("w", "g", BODY, 0.0),), (Source("b", "g", BODY, 12.0, 0.1),), (), ()))
+
+
+def test_what_hangs_in_the_air_on_thick_copper_has_no_voltage_and_moves_nothing() -> None:
+    """Half a leak beside 1e7 siemens is below the last digit of a float: the rounded matrix is singular."""
+    air = tuple(Resistor(f"w{i}", f"n{i}", f"n{i + 1}", 1e-7) for i in range(3))
+    load = Current("load", "plus", BODY, 2.0)
+    found = solve(Network(air, (Source("start", "plus", BODY, 12.0, 0.01),), (load,), ()))
+    assert isinstance(found, Solution)
+    assert [found.volts[f"n{i}"] for i in range(4)] == [0.0] * 4
+    assert found.volts["plus"] == pytest.approx(12.0 - 2.0 * 0.01)
