@@ -71,7 +71,7 @@ _SOURCES = (
     Source("maxi-colour-article", "Article on maxi fuse colours, 2016", "", "20 to 80 A", "yes"),
     Source("vehicle-electrics-textbook", "Textbook of vehicle electrical systems", "table 3.2", "3 to 30 A",
            "yes"),
-    Source("blade-sheet-transcript", "Public transcript of a fuse maker's 32 V sheets", "2023 to 2025",
+    Source("blade-sheet-copy", "Public copy of a fuse maker's 32 V sheets", "2023 to 2025",
            "colour notes, cold resistance", "yes"),
     Source("blade-design-notes", "Public hardware design notes quoting blade-fuse sheets", "",
            "32 V, 1000 A at 32 V", "yes"),

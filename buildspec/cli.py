@@ -27,6 +27,7 @@ class _Parser(argparse.ArgumentParser):
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command and return its exit code; nothing else in the program exits or prints."""
     words = list(sys.argv[1:] if argv is None else argv)
+    _replace_closed_streams()
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="backslashreplace")
@@ -231,8 +232,16 @@ def _print(text: str, stream: TextIO) -> None:
         raise UsageError(f"cannot write the report: {error.strerror}") from error
 
 
+def _replace_closed_streams() -> None:
+    """A stream that the caller closed is None; what is said on it goes nowhere, the exit code still tells."""
+    for name in ("stdout", "stderr"):
+        if getattr(sys, name) is None:
+            setattr(sys, name, open(os.devnull, "w", encoding="utf-8"))  # noqa: SIM115 - as long as the run
+
+
 def _one_line(error: UsageError) -> int:
-    print(f"buildspec: {' '.join(str(error).split())}", file=sys.stderr)
+    with contextlib.suppress(OSError):  # nobody reads it; the exit code still tells
+        print(f"buildspec: {' '.join(str(error).split())}", file=sys.stderr, flush=True)
     return WRONG_USE
 
 

@@ -234,7 +234,7 @@ def test_a_fault_of_ours_is_ready_to_paste_and_names_no_folder(
 @pytest.mark.parametrize(
     ("said", "left"),
     [
-        ('File "/home/ann doe/x/y.py", line 3', 'File "y.py", line 3'),
+        ('File "/srv/ann doe/x/y.py", line 3', 'File "y.py", line 3'),
         (r"open C:\Users\ann\a.yaml failed", "open a.yaml failed"),
         ("[Errno 2] No such file: '/srv/jobs/a.build.yaml'", "[Errno 2] No such file: 'a.build.yaml'"),
         ("a/b.yaml and 3 / 4 stay", "a/b.yaml and 3 / 4 stay"),
@@ -337,3 +337,29 @@ def test_a_reader_that_leaves_is_no_fault() -> None:
     code += "os.close(read)\nos.dup2(write, 1)\nsys.exit(main(['explain']))"
     done = run("-c", code)
     assert (done.returncode, done.stderr) == (141, "")
+
+
+@pytest.mark.parametrize(
+    ("closed", "words", "code"),
+    [
+        ((1,), ["check", "examples/beekeepers-flatbed"], 0),
+        ((1, 2), ["check", "examples/beekeepers-flatbed"], 0),
+        ((1,), ["explain"], 0),
+        ((2,), ["check", "no-such-file"], 2),
+    ],
+)
+def test_closed_streams_are_no_fault(closed: tuple[int, ...], words: list[str], code: int) -> None:
+    """As a shell closes them with `>&-` and `2>&-`."""
+    outer = f"import os, sys\nfor n in {closed}: os.close(n)\n"
+    outer += f"os.execv(sys.executable, [sys.executable, '-m', 'buildspec', *{words}])"
+    environ = {**os.environ, "PYTHONPATH": str(ROOT)}
+    done = subprocess.run(
+        [sys.executable, "-c", outer], env=environ, cwd=ROOT, capture_output=True, check=False
+    )
+    assert (done.returncode, done.stderr) == (code, b"")
+
+
+def test_a_message_that_nobody_reads_keeps_its_exit_code() -> None:
+    code = "import os, sys\nfrom buildspec.cli import main\nread, write = os.pipe()\n"
+    code += "os.close(read)\nos.dup2(write, 2)\nsys.exit(main(['check', 'no-such-file']))"
+    assert run("-c", code).returncode == 2

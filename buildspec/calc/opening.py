@@ -351,7 +351,7 @@ def cold_ohm(family: str, *, rating_a: float) -> float:
 
     References
     ----------
-    blade-sheet-transcript
+    blade-sheet-copy
     """
     points = _cold().get("blade" if family == "mini-blade" else family, ())
     if not points:

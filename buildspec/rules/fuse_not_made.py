@@ -35,7 +35,7 @@ from buildspec.model import Device, Sized
 from buildspec.rules import _sizing
 
 SEVERITY = "error"
-SOURCES = ("fuse-article-copies", "fuse-markings-page", "blade-sheet-transcript")
+SOURCES = ("fuse-article-copies", "fuse-markings-page", "blade-sheet-copy")
 
 
 def check(sized: Sized) -> Iterator[Finding]:
