@@ -32,7 +32,7 @@ def items(build: Resolved) -> Iterator[Item]:
         yield Item(supply.designation, supply.part, 1, supply.place, supply.at)
     for panel in build.panels.values():
         yield Item(panel.designation, panel.part, 1, panel.module_at, panel.at)
-    for block in build.blocks.values():
+    for block in (b for b in build.blocks.values() if b.feed is None):
         yield Item(block.designation, block.part, 1, block.place, block.at)
     for circuit in build.circuits:
         for contact in circuit.contacts:

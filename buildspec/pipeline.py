@@ -6,16 +6,23 @@ import pathlib
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 
-from buildspec import layers, read, resolve, size, validate
+from buildspec import layers, read, resolve, size, validate, vehicle_data
 from buildspec.figures import Layer
 from buildspec.findings import Diagnostic
-from buildspec.model import Sized
+from buildspec.model import Origin, Sized
 from buildspec.prove import placed, prove
 from buildspec.read import Document
 from buildspec.resolve import own_parts
 
 SUFFIX = ".build.yaml"
 PARTS_SUFFIX = ".parts.yaml"
+
+
+class Vehicle(NamedTuple):
+    """A vehicle data file, and what of a build comes from it."""
+
+    document: Document
+    origin: Origin
 
 
 class Outcome(NamedTuple):
@@ -27,7 +34,7 @@ class Outcome(NamedTuple):
 
 def check_file(path: pathlib.Path) -> Outcome:
     """Everything that can be said of one spec; raises UsageError for a file that cannot be read."""
-    spec, said = checked(path, "spec")
+    spec, vehicle, said = spec_of(path)
     if spec is None:
         return Outcome(said, None)
     practice, more = practice_of(path, spec)
@@ -38,7 +45,7 @@ def check_file(path: pathlib.Path) -> Outcome:
     if any(d.severity == "error" for d in said):
         return Outcome(ordered(said), None)
     kept = numbers.data["numbers"] if numbers else {}
-    outcome = check_documents(spec, practice, kept, own, profiles)
+    outcome = check_documents(spec, practice, kept, own, profiles, vehicle)
     return outcome._replace(diagnostics=ordered((*said, *outcome.diagnostics)))
 
 
@@ -48,16 +55,22 @@ def check_documents(
     kept: Mapping[str, str],
     own: Sequence[Document] = (),
     profiles: Sequence[Document] = (),
+    vehicle: Vehicle | None = None,
 ) -> Outcome:
     """resolve → size → prove for documents that have passed their schemas.
 
-    `own`: the shop's catalogue files; `profiles`: the customer's, weakest first.
+    `own`: the shop's catalogue files; `profiles`: the customer's, weakest first; `vehicle`: the
+    vehicle data file that `spec` has been laid over.
     """
-    documents = {d.doc: d for d in (spec, *own, *profiles, *((practice,) if practice else ()))}
+    others = (*((practice,) if practice else ()), *((vehicle.document,) if vehicle else ()))
+    documents = {d.doc: d for d in (spec, *own, *profiles, *others)}
     parts, wrong = own_parts.merged(own)
     names = tuple(profile.data["name"] for profile in profiles)
-    decided = layers.layered(layers_of(spec, practice, profiles))
-    build, faults = (None, wrong) if wrong else resolve.resolve(spec.data, decided, kept, parts, names)
+    decided = layers.layered(layers_of(spec, practice, profiles, vehicle))
+    origin = vehicle.origin if vehicle else None
+    build, faults = (
+        (None, wrong) if wrong else resolve.resolve(spec.data, decided, kept, parts, names, origin)
+    )
     said = tuple(placed(finding, rule, "error", documents) for rule, finding in faults)
     if build is None:
         return Outcome(ordered(said), None)
@@ -65,18 +78,58 @@ def check_documents(
     return Outcome(ordered((*said, *prove(sized, documents))), sized)
 
 
-def layers_of(spec: Document, practice: Document | None, profiles: Sequence[Document]) -> tuple[Layer, ...]:
+def layers_of(
+    spec: Document, practice: Document | None, profiles: Sequence[Document], vehicle: Vehicle | None
+) -> tuple[Layer, ...]:
     """The layers of figures of a job, weakest first; the built-in basis lies under them."""
     shop = Layer("the shop's practice", "practice", (), without(data_of(practice), "practice"))
     customer = [
         Layer(f"profile {p.data['name']}", p.doc, (), without(p.data, "profile", "name")) for p in profiles
     ]
+    kind = [vehicle_layer(vehicle)] if vehicle else []
     job = Layer("this job", "spec", ("limits",), spec.data.get("limits", {}))
-    return (shop, *customer, job)
+    return (shop, *customer, *kind, job)
+
+
+def vehicle_layer(vehicle: Vehicle) -> Layer:
+    """The figures of a vehicle data file; its document stands behind each that names no other."""
+    data = vehicle.document.data
+    limits = data.get("limits", {})
+    return Layer(
+        f"vehicle data {data['variant']}",
+        vehicle.document.doc,
+        ("limits",),
+        {"document": data["document"], **limits} if limits else {},
+    )
 
 
 def without(data: Mapping[str, Any], *keys: str) -> dict[str, Any]:
     return {key: value for key, value in data.items() if key not in keys}
+
+
+def spec_of(path: pathlib.Path) -> tuple[Document | None, Vehicle | None, tuple[Diagnostic, ...]]:
+    """A spec, laid over the vehicle data file that it names, held against its schema."""
+    spec, said = read.read_file(path, doc="spec")
+    file = named_data(spec)
+    if spec is None or any(d.severity == "error" for d in said) or file is None:
+        document, said = shaped(spec, said, "spec")
+        return document, None, said
+    data, more = checked(path.parent / file, "vehicle")
+    said = (*said, *more)
+    if data is None:
+        return None, None, said
+    laid, disagreed = vehicle_data.laid(spec, data)
+    document, said = shaped(laid, (*said, *disagreed), "spec")
+    if document is not None:
+        document = document._replace(data=vehicle_data.sourced(document.data, data))
+    return document, Vehicle(data, vehicle_data.origin(spec, data)), said
+
+
+def named_data(spec: Document | None) -> str | None:
+    """The vehicle data file that a spec names, as far as its shape allows to say."""
+    vehicle = spec.data.get("vehicle") if spec is not None and isinstance(spec.data, dict) else None
+    file = vehicle.get("data") if isinstance(vehicle, dict) else None
+    return file if isinstance(file, str) else None
 
 
 def profiles_of(path: pathlib.Path, spec: Document) -> tuple[tuple[Document, ...], tuple[Diagnostic, ...]]:
@@ -98,6 +151,13 @@ def data_of(document: Document | None) -> Mapping[str, Any]:
 def checked(path: pathlib.Path, schema: str, doc: str = "") -> tuple[Document | None, tuple[Diagnostic, ...]]:
     """A file read and held against its schema; None where it has an error of shape."""
     document, said = read.read_file(path, doc=doc or schema)
+    return shaped(document, said, schema)
+
+
+def shaped(
+    document: Document | None, said: tuple[Diagnostic, ...], schema: str
+) -> tuple[Document | None, tuple[Diagnostic, ...]]:
+    """A document held against its schema; None where it has an error."""
     if document is not None:
         said = (*said, *validate.check_schema(document, schema))
     return (None if any(d.severity == "error" for d in said) else document), said

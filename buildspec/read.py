@@ -25,6 +25,7 @@ FIRST_LINE = {
     "profile": "profile: 1",
     "parts": "parts:",
     "numbers": "numbers:",
+    "vehicle": "vehicle_data: 1",
 }
 """What each kind of document begins with."""
 

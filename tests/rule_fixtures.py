@@ -4,7 +4,8 @@ A fixture file holds several cases, each after a line `--- # title`. A case is m
 over `tests/rules/_base.build.yaml`; a key with the value `null` is taken out. A comment
 `# expect: rule-name "part of the message"` on a line says that exactly this rule reports there; notes are looked at only where one is expected. A case
 without such a comment must be clean. A group `practice:` at the root of a case with a mapping is laid
-over the practice, `_base.practice.yaml`, which says who makes the fuses.
+over the practice, `_base.practice.yaml`, which says who makes the fuses; a group `vehicle_data:` is a vehicle data
+file that the case is laid over.
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ import pathlib
 import re
 from typing import Any, NamedTuple
 
-from buildspec import pipeline, read, validate
+from buildspec import pipeline, read, validate, vehicle_data
 from buildspec.read import Document
 
 FOLDER = pathlib.Path(__file__).parent / "rules"
@@ -99,9 +100,26 @@ def checked(case: Case) -> pipeline.Outcome:
     shop, _ = read.read_text(PRACTICE.read_text(encoding="utf-8"), file=PRACTICE.name, doc="practice")
     assert shop is not None
     written = over.data.pop("practice") if isinstance(over.data.get("practice"), dict) else {}
+    written_vehicle = over.data.pop("vehicle_data", None)
     practice = Document(over.file, "practice", merge(shop.data, written), over.spans, over.key_spans)
     document = laid_over(base, over)
     if case.file != UNIDENTIFIED:
         document = document._replace(data=identified(document.data))
+    document, vehicle = over_vehicle(document, written_vehicle, over)
     shape = validate.check_schema(document, "spec")
-    return pipeline.Outcome(shape, None) if shape else pipeline.check_documents(document, practice, {})
+    if shape:
+        return pipeline.Outcome(shape, None)
+    return pipeline.check_documents(document, practice, {}, vehicle=vehicle)
+
+
+def over_vehicle(
+    document: Document, written: dict[str, Any] | None, over: Document
+) -> tuple[Document, pipeline.Vehicle | None]:
+    """A case laid over its vehicle data, where it has some."""
+    if written is None:
+        return document, None
+    data = Document(over.file, "vehicle", written, {}, {})
+    assert not validate.check_schema(data, "vehicle")
+    laid, _ = vehicle_data.laid(document, data)
+    origin = vehicle_data.origin(document, data)
+    return laid._replace(data=vehicle_data.sourced(laid.data, data)), pipeline.Vehicle(data, origin)

@@ -210,7 +210,7 @@ def built(data: dict[str, Any], practice: dict[str, Any] | None = None) -> Sized
 
 def example(path: pathlib.Path) -> Sized:
     """A shipped example sized; whether it passes the rules is not asked here."""
-    spec_file, said = pipeline.checked(path, "spec")
+    spec_file, _, said = pipeline.spec_of(path)
     assert spec_file is not None, said
     practice, _ = pipeline.practice_of(path, spec_file)
     build, faults = resolve.resolve(spec_file.data, layers.of_practice(practice.data if practice else {}), {})

@@ -15,7 +15,7 @@ LAYERS: tuple[tuple[str, ...], ...] = (
     ("fitted", "packet", "show", "values", "yaml_tree", "bugreport", "schema_words"),
     ("read", "reports", "network"),
     ("validate",),
-    ("catalogue", "figures"),
+    ("catalogue", "figures", "vehicle_data"),
     ("layers",),
     ("resolve",),
     ("size",),

@@ -17,7 +17,7 @@ def verdict(folder: pathlib.Path, profile: str) -> pipeline.Outcome:
     """The pickup example under one profile; as it stands for ``."""
     for name in ("pickup.build.yaml", "practice.yaml", "pickup.numbers.yaml"):
         (folder / name).write_bytes((PICKUP / name).read_bytes())
-    for file in PICKUP.glob("*.parts.yaml"):
+    for file in (*PICKUP.glob("*.parts.yaml"), *PICKUP.glob("*.vehicle.yaml")):
         (folder / file.name).write_bytes(file.read_bytes())
     spec = folder / "pickup.build.yaml"
     if profile:

@@ -8,7 +8,7 @@ import pytest
 from rule_fixtures import BASE, PRACTICE
 from sample_packets import EXAMPLES, written
 
-from buildspec import pipeline, read
+from buildspec import pipeline
 
 SCENE = (
     "accessories:\n  scene: {at: load-bed, switch: main.1, legend: SCENE, electrical: {model: constant-current,"
@@ -61,7 +61,7 @@ def test_the_practice_turns_a_caution_into_a_refusal(
 def test_what_stays_as_it_came_is_printed_on_the_cover_and_on_the_work_order() -> None:
     told = 0
     for path in EXAMPLES:
-        document, _ = read.read_file(path)
+        document, _, _ = pipeline.spec_of(path)
         assert document is not None
         for function in document.data["vehicle"]["untouched"]:
             assert f"- {function}" in written(path)["cover"]

@@ -36,7 +36,10 @@ def groups(packet: Packet) -> Iterator[tuple[str, list[dict[str, str]]]]:
         here = [f for f in devices if not f.device.host and f.device.place == name]
         if here:
             yield f"In line: {words.place(build, name)}", [line(build, f, "in line") for f in here]
-    for name, block in build.blocks.items():
+    own = [own_line(packet, block.name) for block in build.blocks.values() if block.feed is not None]
+    if own:
+        yield "The vehicle's own, in front of what we joined to it", own
+    for name, block in ((n, b) for n, b in build.blocks.items() if b.feed is None):
         count = block.part.block.positions if block.part.block else 0
         where = words.place(build, block.place)
         yield f"{words.capital(words.node(build, name))}: {where}", hosted(build, devices, name, count)
@@ -44,6 +47,27 @@ def groups(packet: Packet) -> Iterator[tuple[str, list[dict[str, str]]]]:
         count = panel.part.panel.channels if panel.part.panel else 0
         where = words.place(build, panel.module_at)
         yield f"{words.capital(words.node(build, name))}: {where}", hosted(build, devices, name, count)
+
+
+def own_line(packet: Packet, name: str) -> dict[str, str]:
+    """The vehicle's own fuse of a feed that is used."""
+    build = packet.sized.build
+    feed = build.blocks[name].feed
+    circuit = next(c for c in build.circuits if c.target == name and c.kind == "feeder")
+    device = packet.sized.sizings[circuit.key].devices[0]
+    assert feed is not None
+    return {
+        "position": "the vehicle's fuse box",
+        "device": device.designation,
+        "rating": show.amps(device.rating_a),
+        "type": show.family(feed.family) if feed.family else "see the vehicle's manual",
+        "colour": device.colour if feed.family and device.colour else words.NOT_APPLICABLE,
+        "feeds": ", ".join(f"{c.number} {c.title}" for c in build.circuits if c.source == name),
+        "no_more": show.amps(device.rating_a),
+        "spare": words.NOT_APPLICABLE,
+        "state": "the vehicle's own",
+        "after": words.after_trip(build, device),
+    }
 
 
 def hosted(build: Resolved, devices: tuple[Fitted, ...], host: str, count: int) -> list[dict[str, str]]:

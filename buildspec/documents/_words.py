@@ -38,6 +38,8 @@ def node(build: Resolved, name: str) -> str:
     """What a circuit starts from or goes to: `house battery G3`, `rear block X4`, `panel S1`."""
     if name in build.batteries:
         return f"{name} battery {build.batteries[name].designation}"
+    if name in build.blocks and (feed := build.blocks[name].feed) is not None:
+        return f"the vehicle's own feed {build.blocks[name].designation} ({feed.words})"
     if name in build.blocks:
         return f"{block(name)} {build.blocks[name].designation}"
     if name in build.panels:

@@ -44,6 +44,7 @@ from buildspec.model.parts import (
     Part,
     Trips,
 )
+from buildspec.model.points import Feed, FeedGroup, Origin, TieDown, Zone
 from buildspec.model.practice import Beaten, Choice, Conductor, FusePart, Gate, Practice, Shop
 from buildspec.model.sizing import Ampacity, Device, Fault, FaultSet, Near, Opening, Reason, Sized, Sizing
 from buildspec.model.vehicle import (
@@ -89,6 +90,8 @@ __all__ = [
     "Fastening",
     "Fault",
     "FaultSet",
+    "Feed",
+    "FeedGroup",
     "FusePart",
     "Gate",
     "Ground",
@@ -102,6 +105,7 @@ __all__ = [
     "Near",
     "Neighbour",
     "Opening",
+    "Origin",
     "OutletTrait",
     "OwnState",
     "Panel",
@@ -122,8 +126,10 @@ __all__ = [
     "Sizing",
     "Supply",
     "Terminal",
+    "TieDown",
     "Trips",
     "Vehicle",
     "Wire",
     "Work",
+    "Zone",
 ]

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from buildspec.findings import Path
 from buildspec.model.parts import Envelope, Part
+from buildspec.model.points import Feed
 from buildspec.model.vehicle import Neighbour
 from buildspec.money import Money
 
@@ -48,6 +49,8 @@ class Isolation(NamedTuple):
     crank: str
     """State while cranking as written: `open`, `closed` or `` when not stated."""
     at: Path
+    tap: str = ""
+    """Feed of the vehicle that a charger takes its input from, or `` for the post of the battery."""
 
 
 class Supply(NamedTuple):
@@ -103,6 +106,8 @@ class Block(NamedTuple):
     empty: Mapping[int, str]
     """Position → why it must stay empty."""
     at: Path
+    feed: Feed | None = None
+    """The vehicle's own point that this stands for: nothing is fitted there."""
 
 
 class Channel(NamedTuple):
@@ -241,6 +246,8 @@ class Accessory(NamedTuple):
     """`cargo` or `people`, or ``."""
     stacked: bool = False
     """Stands on, or under, the other stacked items of its place."""
+    tie_downs: tuple[str, ...] = ()
+    """The vehicle's own anchor points that hold it."""
 
 
 class Reserve(NamedTuple):

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from types import MappingProxyType
 from typing import NamedTuple
 
 from buildspec.findings import Path
 from buildspec.model.parts import Envelope
+from buildspec.model.points import Feed, FeedGroup, Origin, TieDown, Zone
 
 
 class Alternator(NamedTuple):
@@ -73,6 +75,16 @@ class Vehicle(NamedTuple):
     """`corrected`: the load label is corrected with this job."""
     placard_kg: float | None = None
     """People and cargo that the load label allows before this job."""
+    origin: Origin | None = None
+    document: str = ""
+    """Survey, with its revision, behind what the spec itself says of the vehicle."""
+    forbids: Mapping[str, str] = MappingProxyType({})
+    """`battery_posts`, `occupied_fuses`, `unlisted_points` → the document that forbids them."""
+    feeds: Mapping[str, Feed] = MappingProxyType({})
+    """Every point where the vehicle gives current, used or not."""
+    feed_groups: Mapping[str, FeedGroup] = MappingProxyType({})
+    tie_downs: Mapping[str, TieDown] = MappingProxyType({})
+    zones: Mapping[str, Zone] = MappingProxyType({})
 
 
 class Place(NamedTuple):
@@ -145,6 +157,8 @@ class Ground(NamedTuple):
     """Thread, `M8`, or `` where nobody states it."""
     studs: int = 1
     torque_nm: float | None = None
+    source: str = ""
+    """Document that permits it."""
 
 
 class Signal(NamedTuple):

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from buildspec.findings import Path
 from buildspec.model import Circuit, Isolation, Resolved
+from buildspec.network import states
 from buildspec.network.graph import STATES, Edge, Step, path
 
 ALWAYS = frozenset(STATES)
@@ -26,6 +27,8 @@ def _wire(build: Resolved, circuit: Circuit) -> Edge:
 def feed_path(build: Resolved, circuit: Circuit) -> Path:
     """Path of the `fed_from` entry that a circuit starts at, or of its `switch` where it has only that."""
     section, name = str(circuit.at[0]), circuit.item
+    if section == "feeds":
+        return circuit.at
     if section in ("blocks", "panels"):
         fed = build.blocks[name].fed_from if section == "blocks" else build.panels[name].fed_from
         place = [n for n, text in enumerate(fed) if text.partition(".")[0] == circuit.source]
@@ -95,7 +98,9 @@ def loads_behind(build: Resolved, circuit: Circuit) -> tuple[Circuit, ...]:
 
 
 def needs_ignition(build: Resolved, circuit: Circuit) -> bool:
-    """Its relay is held by an ignition signal, so it is dead with the key off."""
+    """Its feed, or the relay in it, is held by the ignition, so it is dead with the key off."""
+    if states.held(build, circuit.source) != "any":
+        return True
     item = build.accessories.get(circuit.item)
     if item is None or item.trigger not in build.signals or item.switch:
         return False

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from buildspec.calc import battery as cells
-from buildspec.calc import interrupting
-from buildspec.model import Battery, Resolved
+from buildspec.calc import copper, interrupting
+from buildspec.model import Battery, Feed, Resolved
 from buildspec.network.build import USUAL_SHORT_OHM_AH, rest_v
 
 TABLE_AH = 500.0
@@ -77,6 +77,15 @@ def joined_fault_a(build: Resolved, name: str, *, held: bool = False) -> float:
     alternator = build.vehicle.alternator
     adds = alternator.rated_a if alternator is not None and len(found) > 1 else 0.0
     return sum(battery_fault_a(b) or 0.0 for b in found) + adds
+
+
+def feed_fault_a(build: Resolved, feed: Feed) -> float:
+    """The most that may flow at a feed of the vehicle [A]: the battery behind the vehicle's wire, as far as known."""
+    battery = build.batteries[feed.battery]
+    ohm = strong_ohm(build, battery)
+    if feed.area_mm2 is not None and feed.length_m is not None:
+        ohm += copper.r20_ohm_per_m(area_mm2=feed.area_mm2) * feed.length_m
+    return min(open_v(build) / ohm, branch_cap_a((battery,)))
 
 
 def open_v(build: Resolved) -> float:

@@ -127,12 +127,28 @@ def groups(build: Resolved, mode: Mode) -> tuple[Group, ...]:
 
 
 def live(build: Resolved, circuit: Circuit, mode: Mode) -> bool:
-    """Can a circuit draw current in a mode? Only an ignition signal can forbid it for sure."""
+    """Can a circuit draw current in a mode? Only an ignition signal, or a feed that is dead, can forbid it for sure."""
+    state = held(build, circuit.source)
+    if (state == "ignition" and mode.key != "on") or (state == "engine" and mode.engine == "stopped"):
+        return False
     signal = trigger(build, circuit)
     item = build.accessories.get(circuit.item)
     if signal and ignition(build, signal) and not (item and item.switch):
         return mode.key == "on"
     return True
+
+
+HOLDS = ("any", "ignition", "engine")
+"""States in which a feed of the vehicle is live, the widest first."""
+
+
+def held(build: Resolved, node: str) -> str:
+    """When a node is live: `any`, or as the feeds of the vehicle behind it are; the widest of several."""
+    block = build.blocks.get(node)
+    if block is not None and block.feed is not None:
+        return block.feed.state
+    above = [held(build, c.source) for c in build.circuits if c.kind == "feeder" and c.target == node]
+    return min(above, key=HOLDS.index, default="any")
 
 
 def trigger(build: Resolved, circuit: Circuit) -> str:

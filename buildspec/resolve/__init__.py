@@ -8,7 +8,7 @@ from typing import Any
 from buildspec import catalogue, layers, model
 from buildspec.catalogue import Catalogue
 from buildspec.figures import Decision
-from buildspec.resolve import channels, items, loads, names, ratings, reach, shorthand, supply
+from buildspec.resolve import channels, items, loads, names, points, ratings, reach, shorthand, supply
 from buildspec.resolve.names import Fault
 from buildspec.resolve.numbering import Numbers
 from buildspec.resolve.plan import Plan
@@ -21,11 +21,13 @@ def resolve(
     kept: Mapping[str, str],
     parts: Catalogue | None = None,
     profiles: tuple[str, ...] = (),
+    origin: model.Origin | None = None,
 ) -> tuple[model.Resolved | None, tuple[Fault, ...]]:
     """The build that a spec describes, or what stands in its way.
 
     `data` has passed its schema; `figures` are those of the job's layers; `kept` holds the designations given
-    earlier; `parts` is the catalogue, the shipped one where none is given; `profiles` names those in force.
+    earlier; `parts` is the catalogue, the shipped one where none is given; `profiles` names those in force;
+    `origin` says what the vehicle data file has brought in.
     """
     parts = catalogue.shipped() if parts is None else parts
     if figures.faults:
@@ -39,7 +41,8 @@ def resolve(
     faults = (*ratings.check(whole, parts), *reach.check(whole))
     if faults:
         return None, faults
-    return build(whole, shop, Numbers(kept), parts), ()
+    made = build(whole, shop, Numbers(kept), parts)
+    return made._replace(vehicle=made.vehicle._replace(origin=origin)), ()
 
 
 def written_out(data: Mapping[str, Any], practice: model.Practice, parts: Catalogue) -> dict[str, Any]:
@@ -54,7 +57,8 @@ def written_out(data: Mapping[str, Any], practice: model.Practice, parts: Catalo
 def build(
     data: Mapping[str, Any], practice: model.Practice, numbers: Numbers, parts: Catalogue
 ) -> model.Resolved:
-    job, vehicle = items.job(data), items.vehicle(data, numbers)
+    job = items.job(data)
+    vehicle = items.vehicle(data, numbers)._replace(**points.of_vehicle(data))
     plan = Plan(
         data=data,
         practice=practice,
@@ -67,7 +71,7 @@ def build(
         batteries=items.batteries(data, numbers, parts),
         isolation=items.isolation(data, numbers, parts),
         panels=items.panels(data, numbers, parts),
-        blocks=items.blocks(data, numbers, parts),
+        blocks={**points.blocks(data, numbers), **items.blocks(data, numbers, parts)},
         accessories=items.accessories(data, numbers, parts),
         reserves=items.reserves(data, numbers),
         supplies=items.supplies(data, numbers, parts),

@@ -1,4 +1,4 @@
-"""Where a circuit begins: a battery post with its fuse, a block position, a panel channel."""
+"""Where a circuit begins: a battery post or a vehicle's feed with a fuse, a block position, a panel channel."""
 
 from __future__ import annotations
 
@@ -33,15 +33,35 @@ def from_battery(
     """A post, a short lead and a protective device beside the battery."""
     battery = plan.batteries[name]
     post = model.Terminal(battery.designation, "+", battery.place)
+    return beside(plan, key, name, post, fuse, at, colour or plan.practice.colours["battery"])
+
+
+def from_feed(plan: Plan, key: str, name: str, fuse: Mapping[str, Any], at: Path, colour: str = "") -> Head:
+    """A point of the vehicle, and a device of our own beside it; none where the vehicle's own is to do."""
+    block = plan.blocks[name]
+    point = model.Terminal(block.designation, "+", block.place)
+    return beside(plan, key, name, point, fuse, at, colour or plan.practice.colours["supply"])
+
+
+def beside(
+    plan: Plan,
+    key: str,
+    name: str,
+    point: model.Terminal,
+    fuse: Mapping[str, Any],
+    at: Path,
+    colour: str,
+) -> Head:
+    """A protective device on its own, a short lead away from the point of node `name`."""
     if "none" in fuse:
-        return Head(name, post, (), (), (), True)
+        return Head(name, point, (), (), (), True)
     lead_m = value(fuse, "lead", "length", plan.practice.fuse_lead_m)
     designation = plan.numbers.name(f"{key}/fuse", "F")
     device = model.Protection(
         key=f"{key}/fuse",
         designation=designation,
         kind="fuse",
-        place=battery.place,
+        place=point.place,
         host="",
         position=0,
         lead_m=lead_m,
@@ -53,16 +73,8 @@ def from_battery(
         fitted=True,
         at=(*at, "fuse") if fuse else at,
     )
-    enter = model.Terminal(designation, "1", battery.place)
-    lead = wire(
-        plan,
-        key=f"{key}/lead",
-        role="feed",
-        start=post,
-        end=enter,
-        colour=colour or plan.practice.colours["battery"],
-        cut_m=lead_m,
-    )
+    enter = model.Terminal(designation, "1", point.place)
+    lead = wire(plan, key=f"{key}/lead", role="feed", start=point, end=enter, colour=colour, cut_m=lead_m)
     return Head(name, enter._replace(pin="2"), (device,), (), (lead,), False)
 
 
@@ -135,10 +147,12 @@ def from_panel(plan: Plan, key: str, name: str, channel: int, fuse: Mapping[str,
 def head(
     plan: Plan, key: str, reference: str, fuse: Mapping[str, Any], at: Path, *, switch: bool = False
 ) -> Head:
-    """The head that `battery`, `block.position` or (with `switch`) `panel.channel` names."""
+    """The head that `battery`, `feed`, `block.position` or (with `switch`) `panel.channel` names."""
     name, _, number = reference.partition(".")
     if switch:
         return from_panel(plan, key, name, int(number), fuse, at)
     if number:
         return from_block(plan, key, name, int(number), fuse, at)
+    if name in plan.blocks:
+        return from_feed(plan, key, name, fuse, at)
     return from_battery(plan, key, name, fuse, at)

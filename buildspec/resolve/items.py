@@ -111,6 +111,13 @@ def runs(data: Data) -> tuple[model.Run, ...]:
     )
 
 
+def battery_of(data: Data, feed: Raw) -> str:
+    """The battery that a feed of the vehicle names, or the start battery; `` where there is none."""
+    starts = (name for name, item in section(data, "batteries").items() if item.get("role", name) == "start")
+    found: str = feed.get("from") or next(starts, "")
+    return found
+
+
 def near(raw: Raw, at: Path) -> tuple[model.Neighbour, ...]:
     """What a run or a hole comes near."""
     return tuple(
@@ -135,6 +142,7 @@ def grounds(data: Data, numbers: Numbers) -> dict[str, model.Ground]:
             raw.get("post_of", ""),
             ("grounds", name),
             **physical.studs(raw),
+            source=raw.get("source", ""),
         )
         for name, raw in section(data, "grounds").items()
     }
@@ -178,6 +186,9 @@ def isolation(data: Data, numbers: Numbers, parts: Catalogue) -> dict[str, model
     for name, raw in section(data, "isolation").items():
         part = catalogue.part(raw, parts, name=name, letter="T" if raw["type"] == "dc-dc" else "K")
         ends = (raw["from"], raw["to"]) if raw["type"] == "dc-dc" else tuple(raw["joins"])
+        tap = ends[0] if ends[0] in section(data, "feeds") else ""
+        if tap:
+            ends = (battery_of(data, data["feeds"][tap]), ends[1])
         found[name] = model.Isolation(
             name,
             numbers.name(name, part.letter),
@@ -189,6 +200,7 @@ def isolation(data: Data, numbers: Numbers, parts: Catalogue) -> dict[str, model
             raw.get("switch", ""),
             raw.get("crank", ""),
             ("isolation", name),
+            tap,
         )
     return found
 
@@ -266,10 +278,24 @@ def works_when(raw: Raw, data: Data) -> str:
     if "works_when" in raw:
         written: str = raw["works_when"]
         return written
+    held = held_by(data, raw.get("fed_from") or raw.get("switch", ""))
+    if held != "any":
+        return f"{held} on"
     signal = section(data, "signals").get(raw.get("trigger", ""), {})
     if signal.get("kind") == "ignition" and "switch" not in raw:
         return "ignition on"
     return "" if "trigger" in raw and "switch" not in raw else "any time"
+
+
+def held_by(data: Data, reference: str) -> str:
+    """State of the vehicle's feed behind a battery, feed, block position or channel; `any` where there is none."""
+    name = reference.partition(".")[0]
+    if name in section(data, "feeds"):
+        state: str = data["feeds"][name]["state"]
+        return state
+    item = section(data, "blocks").get(name) or section(data, "panels").get(name) or {"fed_from": ()}
+    above = {held_by(data, text) for text in feeds(item)}
+    return next((state for state in ("any", "ignition", "engine") if state in above), "any")
 
 
 def accessories(data: Data, numbers: Numbers, parts: Catalogue) -> dict[str, model.Accessory]:
@@ -302,6 +328,7 @@ def accessories(data: Data, numbers: Numbers, parts: Catalogue) -> dict[str, mod
             fastening=physical.fastening(raw.get("fastening"), ("accessories", name, "fastening")),
             restrains=raw.get("restrains", ""),
             stacked=raw.get("stacked", False),
+            tie_downs=tuple(raw.get("tie_downs", ())),
             option=raw.get("option", ""),
             replaces=raw.get("replaces", ""),
             document=raw.get("document", ""),

@@ -17,6 +17,7 @@ NAMED = [
     "places",
     "grounds",
     "signals",
+    "feeds",
     "batteries",
     "isolation",
     "panels",
@@ -77,6 +78,8 @@ def place_references(data: Data) -> Iterator[Path]:
     for part, keys in (
         ("grounds", ("at",)),
         ("signals", ("at",)),
+        ("feeds", ("at",)),
+        ("tie_downs", ("at",)),
         ("batteries", ("at",)),
         ("isolation", ("at",)),
         ("panels", ("module_at", "keypad_at")),
@@ -130,13 +133,18 @@ def parts(data: Data, catalogue: Catalogue) -> Iterator[Fault]:
 
 
 def feed_faults(data: Data, catalogue: Catalogue, path: Path, text: str) -> Iterator[Fault]:
-    """`battery`, `block.position`."""
+    """`battery`, `feed`, `block.position`."""
     name, _, position = text.partition(".")
-    blocks = section(data, "blocks")
-    if name in section(data, "batteries") and not position:
+    blocks, whole = section(data, "blocks"), (*section(data, "batteries"), *section(data, "feeds"))
+    if name in whole and not position:
         return
-    if name not in blocks:
-        yield unknown(path, "source", name, [*section(data, "batteries"), *blocks])
+    if name in whole:
+        yield (
+            "unknown-name",
+            Finding(path, f"`{name}` has no positions", f"write `{name}`"),
+        )
+    elif name not in blocks:
+        yield unknown(path, "source", name, [*whole, *blocks])
     elif not position.isdigit() or int(position) < 1:
         yield (
             "unknown-name",
@@ -261,12 +269,18 @@ def ways(data: Data, catalogue: Catalogue) -> Iterator[Fault]:
             )
         ends = [((*path, k), item[k]) for k in ("from", "to") if k in item]
         ends += [((*path, "joins", n), end) for n, end in enumerate(item.get("joins", ()))]
-        yield from (unknown(p, "battery", end, batteries) for p, end in ends if end not in batteries)
-        yield from alike(ends)
+        feeds = section(data, "feeds") if item["type"] == "dc-dc" else {}
         yield from (
-            unknown((*path, "fuses", end), "end", end, batteries)
+            unknown(p, "battery", end, [*batteries, *(feeds if p[-1] == "from" else ())])
+            for p, end in ends
+            if end not in batteries and not (p[-1] == "from" and end in feeds)
+        )
+        yield from alike(ends)
+        known = [end for _, end in ends]
+        yield from (
+            unknown((*path, "fuses", end), "end", end, known)
             for end in item.get("fuses", {})
-            if end not in batteries
+            if end not in known
         )
         yield from switch_faults(data, catalogue, (*path, "switch"), item.get("switch"))
     nodes = {name for part in SOURCES for name in section(data, part)}
@@ -312,6 +326,25 @@ def others(data: Data) -> Iterator[Fault]:
         if item["to"] not in batteries:
             yield unknown(("sources", name, "to"), "battery", item["to"], batteries)
     yield from own_states(data)
+    yield from of_vehicle(data)
+
+
+def of_vehicle(data: Data) -> Iterator[Fault]:
+    """What the vehicle's points, and those who use them, name."""
+    batteries, groups, ties = (section(data, n) for n in ("batteries", "feed_groups", "tie_downs"))
+    for name, item in section(data, "feeds").items():
+        if item.get("from", "") and item["from"] not in batteries:
+            yield unknown(("feeds", name, "from"), "battery", item["from"], batteries)
+        if item.get("group", "") and item["group"] not in groups:
+            yield unknown(("feeds", name, "group"), "feed group", item["group"], groups)
+    for name, item in section(data, "zones").items():
+        for index, place in enumerate(item["places"]):
+            if place not in section(data, "places"):
+                yield unknown(("zones", name, "places", index), "place", place, section(data, "places"))
+    for name, item in section(data, "accessories").items():
+        for index, tie in enumerate(item.get("tie_downs", ())):
+            if tie not in ties:
+                yield unknown(("accessories", name, "tie_downs", index), "tie-down", tie, ties)
 
 
 WORD_OF = {"isolation": "link or charger", "sources": "source", "accessories": "accessory"}

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from buildspec.findings import Finding, Path
+from buildspec.resolve import points
 from buildspec.resolve.items import runs
 from buildspec.resolve.names import Fault, section
 from buildspec.resolve.routes import shortest
@@ -28,6 +29,8 @@ def wired_places(data: Mapping[str, Any]) -> Iterator[tuple[Path, str]]:
     ):
         for name, item in section(data, part).items():
             yield from (((part, name, key), item[key]) for key in keys)
+    for name in points.used(data):
+        yield ("feeds", name, "at"), data["feeds"][name]["at"]
     for name, item in section(data, "accessories").items():
         if "fed_from" in item or "switch" in item:
             yield ("accessories", name, "at"), item["at"]

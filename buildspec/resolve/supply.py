@@ -7,7 +7,8 @@ from typing import Any
 
 from buildspec import model
 from buildspec.findings import Path
-from buildspec.resolve.heads import Head, from_battery, fuse_of, head
+from buildspec.resolve import points
+from buildspec.resolve.heads import Head, from_battery, from_feed, fuse_of, head
 from buildspec.resolve.plan import Plan, back, circuit, ground_for, wire, written_size
 from buildspec.resolve.signals import coil_circuit, signal_circuit
 from buildspec.values import maybe, value
@@ -18,10 +19,12 @@ MODULE_A = 1.0
 
 def feeders(plan: Plan, part: str, name: str) -> tuple[model.Circuit, ...]:
     """Battery or block position → panel or block, one circuit a source."""
-    raw = plan.data[part][name]
     item = plan.panels[name] if part == "panels" else plan.blocks[name]
     place = item.module_at if isinstance(item, model.Panel) else item.place
     at: Path = (part, name)
+    if isinstance(item, model.Block) and item.feed is not None:
+        return (points.supply(plan, name),)
+    raw = plan.data[part][name]
     made = []
     for count, reference in enumerate(item.fed_from):
         key = f"{name}/supply" + (f"-{count + 1}" if count else "")
@@ -91,8 +94,9 @@ def end_fuse(raw: Mapping[str, Any], end: str) -> Mapping[str, Any]:
 
 
 def end_head(plan: Plan, key: str, end: str, raw: Mapping[str, Any], at: Path) -> Head:
-    fuse = end_fuse(raw, end)
-    made = from_battery(plan, f"{key}/{end}", end, fuse, at, plan.practice.colours["link"])
+    fuse, colour = end_fuse(raw, end), plan.practice.colours["link"]
+    from_node = from_feed if end in plan.blocks else from_battery
+    made = from_node(plan, f"{key}/{end}", end, fuse, at, colour)
     where = (*at, "fuses", end) if fuse else at
     return made._replace(protections=tuple(p._replace(at=where) for p in made.protections))
 
@@ -102,7 +106,7 @@ def charger(plan: Plan, name: str) -> tuple[model.Circuit, ...]:
     raw, item = plan.data["isolation"][name], plan.isolation[name]
     trait = item.part.charger
     assert trait is not None
-    giver, taker = item.ends
+    giver, taker = item.tap or item.ends[0], item.ends[1]
     power: list[model.Circuit] = []
     for end, kind, pin, amps in (
         (giver, "charge-in", "IN+", trait.input_max_a),

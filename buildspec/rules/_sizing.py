@@ -109,6 +109,7 @@ def case(sized: Sized, circuit: Circuit) -> conductors.Case:
         stretch=loom.hottest(build, circuit, loom.loaded(build, amps), sizing.design_a),
         upstream_v=sizing.drop_v - sizing.own_drop_v,
         least_mm2=bonds.floors(build, dict(sized.sizings)).get(circuit.key, 0.0),
+        guard=chosen.upstream(build, {key: s.devices for key, s in sized.sizings.items()}, circuit),
     )
 
 

@@ -36,7 +36,8 @@ SOURCES = ("common practice, no source",)
 
 def check(sized: Sized) -> Iterator[Finding]:
     for item in sized.build.accessories.values():
-        if item.anchored_load_n is not None and item.part.anchor is None:
+        held = item.part.anchor is not None or item.tie_downs
+        if item.anchored_load_n is not None and not held:
             yield Finding(
                 (*item.at, "load"),
                 f"cannot check {show.plain(item.anchored_load_n, 0)} N on one point of `{item.name}`: the working load "

@@ -43,10 +43,15 @@ def check(sized: Sized) -> Iterator[Finding]:
     build = sized.build
     houses = isolation.side(build, "house")
     for start in isolation.side(build, "start") if houses else ():
-        for circuit in (c for c in build.circuits if c.source == start):
+        for circuit in (c for c in build.circuits if c.source in nodes(build, start) and not c.existing):
             awake = [c for c in isolation.loads_behind(build, circuit) if drains(build, c)]
             if awake:
                 yield fault(sized, circuit, awake, houses[0])
+
+
+def nodes(build: Resolved, start: str) -> set[str]:
+    """A start battery and the vehicle's own feeds behind it."""
+    return {start} | {b.name for b in build.blocks.values() if b.feed is not None and b.feed.battery == start}
 
 
 def drains(build: Resolved, circuit: Circuit) -> bool:
@@ -58,9 +63,15 @@ def drains(build: Resolved, circuit: Circuit) -> bool:
 def fault(sized: Sized, circuit: Circuit, awake: list[Circuit], house: str) -> Finding:
     total = sum(sized.sizings[c.key].design_a for c in awake)
     names = ", ".join(f"`{c.item}`" for c in awake)
+    feed = sized.build.blocks[circuit.source].feed if circuit.source in sized.build.blocks else None
+    source = (
+        f"`{circuit.source}`, behind start battery `{feed.battery}`,"
+        if feed
+        else f"start battery `{circuit.source}`"
+    )
     return Finding(
         isolation.feed_path(sized.build, circuit),
-        f"{names}: up to {show.amps(total)} from start battery `{circuit.source}` with the engine stopped; allowed 0 A",
+        f"{names}: up to {show.amps(total)} from {source} with the engine stopped; allowed 0 A",
         f"feed it from the house side, such as `{house}`, or through a relay held by an ignition signal",
         reserves(sized.build, awake),
     )

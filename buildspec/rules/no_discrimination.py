@@ -80,6 +80,8 @@ def upstream(sized: Sized, node: str) -> Iterator[Site]:
             for protection, device in zip(
                 circuit.protections, sized.sizings[circuit.key].devices, strict=True
             ):
+                if circuit.existing and protection.rating_a is None:
+                    continue  # nobody has surveyed the vehicle's own fuse; `feed-unsurveyed` says so
                 yield Site(circuit, protection, device)
             yield from upstream(sized, circuit.source)
 
@@ -161,6 +163,8 @@ def soonest(sized: Sized, above: Device, amps: float) -> str:
 def remedy(sized: Sized, below: Site, above: Site, span: tuple[float, float]) -> str:
     """The next size upstream that waits long enough."""
     device = above.device
+    if above.circuit.existing:
+        return "a smaller or faster device behind it; the vehicle's own fuse stays as it is"
     larger = (f.rating_a for f in fuses.fuses(device.family) if f.rating_a > device.rating_a)
     for rating in larger:
         if apart(sized, below.device, device._replace(rating_a=rating), span):

@@ -44,16 +44,9 @@ KINDS = ("load", "reserve", "feeder")
 def check(sized: Sized) -> Iterator[Finding]:
     for circuit, sizing in _sizing.circuits(sized):
         if circuit.kind in KINDS and circuit.unprotected:
-            device = upstream(sized, circuit)
+            device = next(iter(_sizing.case(sized, circuit).guard), None)
             if device is None or not outlasts(sized, sizing, device):
                 yield finding(sized, circuit, sizing, device)
-
-
-def upstream(sized: Sized, circuit: Circuit) -> Device | None:
-    """The one device in the feed of a block or panel; None behind a battery post or several feeds."""
-    feeds = [c for c in sized.build.circuits if c.kind == "feeder" and c.target == circuit.source]
-    devices = [device for c in feeds for device in sized.sizings[c.key].devices]
-    return devices[0] if len(feeds) == 1 and devices else None
 
 
 def outlasts(sized: Sized, sizing: Sizing, device: Device) -> bool:

@@ -101,6 +101,7 @@ def lay(
                 circuit=circuit,
                 design_a=bench.amps[circuit.key],
                 devices=bench.fitted[circuit.key],
+                guard=devices.upstream(bench.build, bench.fitted, circuit),
                 stretch=loom.hottest(bench.build, circuit, bench.bundles, bench.amps[circuit.key]),
                 upstream_v=shared.get(circuit.key, node_drop.get(circuit.source, 0.0)),
                 least_mm2=floors.get(circuit.key, 0.0),

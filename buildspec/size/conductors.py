@@ -34,6 +34,8 @@ class Case(NamedTuple):
     """A limit: no smaller than the battery's positives."""
     grown_mm2: float = 0.0
     """Where the search starts: what an earlier round has settled on."""
+    guard: tuple[Device, ...] = ()
+    """Devices upstream that protect it, where it has none of its own."""
 
 
 class Limit(NamedTuple):
@@ -86,7 +88,8 @@ def carrying(case: Case, conductor: Conductor, amp: Ampacity | None) -> Iterable
     """The conductor outlasts its protective device (or its load, where the device is not a fuse of its own)."""
     if amp is None:
         return
-    needed = needed_a(devices=case.devices, design_a=case.design_a, margin=case.build.practice.wire_margin)
+    before, margin = case.devices or case.guard, case.build.practice.wire_margin
+    needed = needed_a(devices=before, design_a=case.design_a, margin=margin)
     if needed > 0:
         yield Limit("ampacity", amp.corrected_a / needed - 1, ampacity_sum(amp, conductor, needed))
 
@@ -107,7 +110,7 @@ def shorting(case: Case, conductor: Conductor) -> Iterable[Limit]:
     """The conductor stands what its fuses let through in a short that opens them at their fastest."""
     k = adiabatic.insulation_k(insulation_c=case.build.practice.insulation_c)
     stands = adiabatic.let_through_limit_a2s(k=k, area_mm2=conductor.area_mm2)
-    for device in case.devices:
+    for device in case.devices or case.guard:
         lets = faults.least_energy_a2s(case.build, device)
         if lets:
             yield Limit(
@@ -143,6 +146,8 @@ def allowed(case: Case, conductor: Conductor) -> Iterable[Limit]:
     least = [("maker's smallest", load.min_area_mm2)] if load and load.min_area_mm2 else []
     if case.circuit.kind == "link":
         least.append(("least for a jump link", link_least(case.build)))
+    if (joined := joined_mm2(case.build, case.circuit)) is not None:
+        least.append(("the vehicle's own wire", joined))
     if case.least_mm2:
         least.append(("battery's largest positive", case.least_mm2))
     for name, area in least:
@@ -157,6 +162,12 @@ def allowed(case: Case, conductor: Conductor) -> Iterable[Limit]:
             "maker's largest", load.max_area_mm2 * 1.005 / conductor.area_mm2 - 1,
             f"{conductor.area_mm2:.3g} mm² for at most {load.max_area_mm2:g} mm²",
         )  # fmt: skip
+
+
+def joined_mm2(build: Resolved, circuit: Circuit) -> float | None:
+    """The vehicle's wire that a circuit lengthens, behind the vehicle's own fuse [mm²]; None elsewhere."""
+    source = build.blocks.get(circuit.source)
+    return source.feed.area_mm2 if circuit.unprotected and source is not None and source.feed else None
 
 
 def link_least(build: Resolved) -> float:

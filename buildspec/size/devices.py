@@ -33,6 +33,17 @@ def choose(build: Resolved, amps: dict[str, float]) -> dict[str, tuple[Device, .
     return found
 
 
+def upstream(
+    build: Resolved, fitted: Mapping[str, tuple[Device, ...]], circuit: Circuit
+) -> tuple[Device, ...]:
+    """Devices that protect a circuit without one of its own: those of the one feeder of its source.
+
+    Empty behind a battery post, behind several feeders, and for a circuit with a device of its own.
+    """
+    feeders = [c for c in build.circuits if c.kind == "feeder" and c.target == circuit.source]
+    return fitted[feeders[0].key] if circuit.unprotected and len(feeders) == 1 else ()
+
+
 def is_continuous(circuit: Circuit) -> bool:
     """Counts as a continuous load on its device; a momentary link and small signals do not."""
     if circuit.load is not None:
@@ -86,7 +97,15 @@ def choose_family(
     """First family of the practice whose range, holder and breaking capacity hold here."""
     battery = build.batteries.get(protection.source)
     families = build.practice.battery_families if battery else build.practice.fuse_families
+    if (
+        circuit.existing and circuit.kind == "feeder"
+    ):  # the vehicle's own: in a fuse box, as far as anybody says
+        families = (*build.practice.fuse_families, *build.practice.battery_families)
     fault_a = posts.joined_fault_a(build, battery.name, held=True) if battery else 0.0
+    block = build.blocks.get(protection.source)
+    if block is not None and block.feed is not None:
+        families = (*families, *build.practice.battery_families)
+        fault_a = posts.feed_fault_a(build, block.feed)
     for family in families:
         least = max(needed_a, surges.least_rating_a(faults.curve(build, family), surging))
         fuse = fuses.smallest(family, at_least_a=protection.rating_a or least)

@@ -275,7 +275,7 @@ NONE = {"none": "left out by a test"}
 
 @functools.cache
 def spec_of(path: pathlib.Path) -> tuple[Document, Document]:
-    spec, _ = read.read_file(path, doc="spec")
+    spec, _, _ = pipeline.spec_of(path)
     practice, _ = read.read_file(path.parent / "practice.yaml", doc="practice")
     assert spec is not None and practice is not None
     return spec, practice
