@@ -31,6 +31,7 @@ def joint_line(packet: Packet, joint: Joint) -> dict[str, str]:
     own = "; the vehicle's own cables besides" if joint.existing else ""
     return {
         "joint": f"{joint.item}:{joint.pin} {joint.words}",
+        "at": joint.place,
         "place": words.place(build, joint.place),
         "stud": ("tapered post" if joint.stud == "post" else joint.stud or MEASURE)
         + (f", {joint.studs} of them" if joint.studs > 1 else ""),
@@ -108,6 +109,7 @@ def others(packet: Packet, known: set[str]) -> Iterator[dict[str, str]]:
         nm, source = of_holder(stud)
         yield {
             "joint": at,
+            "at": ends[0][1],
             "place": words.place(packet.sized.build, ends[0][1]),
             "stud": stud or MEASURE,
             "lugs": ", ".join(f"{p.wire.designation} {show.size(p.conductor)}" for p, _ in ends),

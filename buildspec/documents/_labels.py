@@ -8,8 +8,12 @@ from typing import NamedTuple
 from buildspec import show
 from buildspec.documents import _wires as wires
 from buildspec.documents import _words as words
+from buildspec.joints import joints
 from buildspec.model import Reserve, Resolved
 from buildspec.packet import Packet
+
+
+SLEEVE = "wire sleeve"
 
 
 class Label(NamedTuple):
@@ -23,14 +27,15 @@ class Label(NamedTuple):
 
 
 def labels(packet: Packet) -> tuple[Label, ...]:
-    return (*sleeves(packet), *tags(packet), *reserves(packet.sized.build), *empty(packet.sized.build))
+    build = packet.sized.build
+    return (*sleeves(packet), *tags(packet), *relays_and_grounds(build), *reserves(build), *empty(build))
 
 
 def sleeves(packet: Packet) -> Iterator[Label]:
     """Two a wire: each end says where the other one is."""
     for piece in wires.pieces(packet):
         for side in (piece.near, piece.far):
-            yield Label("wire sleeve", side.label, 1, f"{piece.wire.designation} at {side.at}", side.place)
+            yield Label(SLEEVE, side.label, 1, f"{piece.wire.designation} at {side.at}", side.place)
 
 
 def tags(packet: Packet) -> Iterator[Label]:
@@ -63,6 +68,19 @@ def tags(packet: Packet) -> Iterator[Label]:
     for name, supply_ in build.supplies.items():
         text = f"{supply_.designation} {name.replace('-', ' ').upper()}"
         yield Label("device tag", text, 1, "on the device", supply_.place)
+
+
+def relays_and_grounds(build: Resolved) -> Iterator[Label]:
+    """Relays and switches outside the panels, then the studs that returns end at."""
+    for circuit in build.circuits:
+        for contact in circuit.contacts:
+            if contact.part is not None and contact.kind != "link":
+                what = f"{contact.kind.upper()} OF {circuit.number}"
+                where = "on the socket" if contact.kind == "relay" else "beside the switch"
+                yield Label("device tag", f"{contact.designation} {what}", 1, where, contact.place)
+    for joint in joints(build):
+        if not joint.battery:
+            yield Label("device tag", f"{joint.item} GROUND", 1, "beside the stud", joint.place)
 
 
 def reserve_text(reserve: Reserve) -> str:

@@ -5,27 +5,31 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from buildspec.documents import _fuses as fuses
 from buildspec.documents import _materials as materials
-from buildspec.documents import _wires as wires
+from buildspec.documents import _place_rows as here
 from buildspec.documents import _words as words
 from buildspec.model import Accessory, Panel
 from buildspec.packet import Packet
 
-POST_OFF = "post end stays off until phase 7"
-
 
 def sections(packet: Packet) -> Iterator[dict[str, Any]]:
     """Each place where something is done, in the order of the spec."""
-    ends = [(p, side) for p in wires.pieces(packet) for side in (p.near, p.far)]
-    late = {b.designation for b in packet.sized.build.batteries.values() if not b.existing}
-    for name in packet.sized.build.places:
-        items = [*fitted(packet, name), *in_line(packet, name)]
-        here = [end_line(piece, side, late) for piece, side in ends if side.place == name]
-        minded = list(minding(packet, name))
-        if items or here or minded:
-            heading = words.capital(words.place(packet.sized.build, name))
-            yield {"heading": heading, "fitted": items, "ends": here, "mind": minded}
+    build = packet.sized.build
+    for name in build.places:
+        rows = {
+            "mind": list(minding(packet, name)),
+            "steps": here.steps(packet, name),
+            "fitted": list(fitted(packet, name)),
+            "holes": here.made_holes(packet, name),
+            "looms": here.looms(packet, name),
+            "ends": here.ends(packet, name),
+            "devices": here.devices(packet, name),
+            "studs": here.studs(packet, name),
+            "bolts": here.held(packet, name),
+            "labels": here.tags(packet, name),
+        }
+        if any(rows.values()):
+            yield {"name": name, "heading": words.capital(words.place(build, name)), **rows}
 
 
 def fitted(packet: Packet, place: str) -> Iterator[dict[str, str]]:
@@ -50,17 +54,6 @@ def fitted(packet: Packet, place: str) -> Iterator[dict[str, str]]:
             )
 
 
-def in_line(packet: Packet, place: str) -> Iterator[dict[str, str]]:
-    for one in fuses.fitted(packet):
-        if one.device.kind == "fuse" and not one.device.host and one.device.place == place:
-            yield item_line(
-                one.device.designation,
-                f"Holder for {words.fuse(one.device)}",
-                1,
-                f"for {one.circuit.title}; fuse out",
-            )
-
-
 def keypad_note(panel: Panel) -> str:
     guard = "guarded against bumps" if panel.guarded else ""
     return "; ".join(part for part in (panel.words, panel.placement_reason.rstrip("."), guard) if part)
@@ -80,20 +73,6 @@ def item_line(designation: str, title: str, quantity: int, note: str) -> dict[st
     }
 
 
-def end_line(piece: wires.Piece, side: wires.End, late: set[str]) -> dict[str, str]:
-    """One end; at a post of an added battery it is made up and not connected."""
-    terminal = side.terminal if not side.cap or side.terminal != "none" else side.cap
-    off = f"; {POST_OFF}" if side.at.partition(":")[0] in late else ""
-    return {
-        "wire": piece.wire.designation,
-        "circuit": piece.circuit.number,
-        "at": side.at,
-        "terminal": terminal + off,
-        "label": side.label,
-        "done": words.TICK,
-    }
-
-
 def minding(packet: Packet, place: str) -> Iterator[str]:
     """What a fitter must know at this place."""
     build = packet.sized.build
@@ -103,9 +82,6 @@ def minding(packet: Packet, place: str) -> Iterator[str]:
         if block.place == place:
             for position, why in sorted(block.empty.items()):
                 yield f"{words.capital(words.node(build, name))}, position {position} stays empty. {why}"
-    for hole in build.holes:
-        if hole.place == place:
-            yield f"Hole {hole.name}: {hole.what}; {hole.protection}, {hole.seal or 'seal not stated'}."
     for reserve in build.reserves.values():
         if reserve.place == place:
             yield f"Reserve {reserve.designation}: {reserve.end}; {reserve.cap or 'cap it'}; label it; connect nothing."

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from buildspec import show
-from buildspec.model import Circuit, Device, Resolved
+from buildspec.model import Circuit, Conductor, Device, Resolved
 from buildspec.packet import Packet
 
 NOT_APPLICABLE = "–"
@@ -53,6 +53,11 @@ def node(build: Resolved, name: str) -> str:
     if name in build.grounds:
         return f"{build.grounds[name].words} {build.grounds[name].letter_name}"
     return name.replace("-", " ")
+
+
+def size_and_colour(conductor: Conductor, letters: str) -> str:
+    """`2.5 mm² RDBU`."""
+    return f"{show.size(conductor)} {letters}"
 
 
 def block(name: str) -> str:

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import Any
 
-from buildspec import fastenings, show
+from buildspec.documents import _bolts as bolts
 from buildspec.documents import _joints as joints
 from buildspec.documents import _words as words
 from buildspec.packet import Packet
@@ -13,7 +12,6 @@ from buildspec.packet import Packet
 TITLE = "Terminations and torque"
 ORDER = 65
 WIDE = True
-MARKS = {"computed": " (computed)", "memory": " (recalled, confirm)", "yes": ""}
 
 
 def view(packet: Packet) -> dict[str, Any]:
@@ -35,7 +33,7 @@ def view(packet: Packet) -> dict[str, Any]:
             "Clean thread, dry unless it says oiled; tightened in two passes, crosswise. Stainless is oiled, or it "
             "seizes."
         ),
-        "bolts": list(bolts(packet)),
+        "bolts": list(bolts.lines(packet)),
         "no_bolts": "No fastening is stated; each item is held as its maker says.",
         "recheck": f"Re-check after {practice.retorque_km:g} km, then yearly: tighten, never loosen first.",
         "signatures": [
@@ -43,32 +41,3 @@ def view(packet: Packet) -> dict[str, Any]:
             for role in ("Tightened", "Checked", "Re-checked")
         ],
     }
-
-
-def bolts(packet: Packet) -> Iterator[dict[str, str]]:
-    """One line an item that says how it is held."""
-    build = packet.sized.build
-    for item in build.accessories.values():
-        held = item.fastening
-        if held is None:
-            continue
-        tight, turns = fastenings.tightening(held), fastenings.spin_out_nm(held)
-        weakest = min(fastenings.strengths(held), key=lambda s: s.may_n, default=None)
-        sheet = f", {show.diameter(held.sheet_m, build.practice)} {held.metal}" if held.sheet_m else ""
-        engagement = (
-            show.diameter(held.engagement_m, build.practice) if held.engagement_m else words.NOT_APPLICABLE
-        )
-        yield {
-            "item": f"{item.designation} {item.part.title}",
-            "place": words.place(build, item.place),
-            "bolts": f"{held.quantity * item.quantity} × {held.bolt}, class {held.grade}",
-            "into": " ".join(w for w in (held.body, held.into) if w) + sheet,
-            "engagement": engagement,
-            "thread": held.lubrication,
-            "carries": words.NOT_APPLICABLE if weakest is None else show.force(weakest.may_n, build.practice),
-            "torque": words.BLANK if tight is None else joints.newton_metres(tight.nm),
-            "source": words.NOT_APPLICABLE if tight is None else f"{tight.source}{MARKS[tight.verified]}",
-            "turns": words.NOT_APPLICABLE if turns is None else joints.newton_metres(turns),
-            "initials": words.BLANK,
-            "due": words.BLANK,
-        }

@@ -17,15 +17,21 @@ from buildspec.packet import Packet
 TITLE = "Work order"
 ORDER = 80
 
+HOLDS = (
+    ("Condition report filled and signed by the customer", "before phase 2"),
+    ("Batteries and every other source isolated", "before phase 3"),
+    ("Waiting time over: restraints and airbags disarmed", "before a seat, pillar or steering part is touched"),
+    (
+        "Looked behind every panel; tank, pipes, looms and airbags found; guard in place",
+        "before each hole or cut near fuel, brakes or restraints",
+    ),
+    ("Tests without power passed, fuses out", "before the batteries are connected"),
+    ("Every row of the commissioning record passed", "before the trim goes back"),
+)
 RECEIVED = (
-    "Lamps and warning lamps before work",
-    "Stored codes before work",
-    "Damage already there",
-    "Start battery, V at rest",
-    "Key-off current before work, mA",
-    "Odometer",
-    "Parts taken out, and where they are kept",
-    "Customer's signature",
+    ("Fill the condition report together with the customer", "lamps, codes, damage, volts, key-off current", HOLD),
+    ("Photograph what is there: body, cabin, engine bay, every warning lamp", "pictures kept with the job", ""),
+    ("Compare the vehicle with the survey", "model, engine, fuse boxes, places of this job; a difference stops", ""),
 )
 ISOLATION = (
     ("Read the vehicle maker's pages on battery, restraints and high voltage; note codes and settings", ""),
@@ -48,7 +54,9 @@ def view(packet: Packet) -> dict[str, Any]:
             "Phases are done in this order. A step marked HOLD stops the job until it is ticked and "
             "initialled. The vehicle maker's instructions come before these."
         ),
-        "received": [{"what": what, "found": words.BLANK} for what in RECEIVED],
+        "holds_intro": "Nobody goes past one of these before it is signed, with the date and the time.",
+        "holds": [{"what": what, "when": when, "who": words.BLANK, "date": words.BLANK} for what, when in HOLDS],
+        "received": [step(text, detail, hold) for text, detail, hold in RECEIVED],
         "isolate": [step(text, hold=hold) for text, hold in ISOLATION],
         "untouched": untouched(packet),
         "trim": [work_step(packet, place, w) for place, w in works(packet, TRIM)] or [trim_step()],
@@ -56,17 +64,17 @@ def view(packet: Packet) -> dict[str, Any]:
             "Measure twice from the vehicle, not from a drawing; look behind the panel; protect paint and "
             "glass."
         ),
-        "body": [work_step(packet, place, w) for place, w in works(packet, BODYWORK)],
+        "body": [*look_steps(packet), *(work_step(packet, place, w) for place, w in works(packet, BODYWORK))],
         "no_body": "No bodywork.",
         "looms_intro": looms_intro(packet),
         "looms": list(loom_steps(packet)),
         "places_intro": (
-            "One section a place. Fuses stay out until the protection phase, and every end at a post of an "
+            "One place sheet a place. Fuses stay out until the protection phase, and every end at a post of an "
             "added battery, positive and negative, stays off and covered until then."
         ),
         "fit_works": [work_step(packet, place, w) for place, w in works(packet, ("fit",))],
         "no_fit_works": "No step beyond the lists of the places.",
-        "places": list(places.sections(packet)),
+        "places": list(place_steps(packet)),
         "protect": list(protect.steps(packet)),
         "test": list(test_steps()),
         "reassemble": list(reassemble_steps()),
@@ -98,6 +106,37 @@ def work_step(packet: Packet, owner: str, work: Work) -> dict[str, str]:
         f"to undo: {work.reversal}" if work.reversal else "",
     )
     return step(f"{words.capital(work.do)}: {work.what}{where}", "; ".join(d for d in details if d))
+
+
+def look_steps(packet: Packet) -> Iterator[dict[str, str]]:
+    """Before the first hole or cut: what lies behind; a hole beside something that must not be hit has its own."""
+    build = packet.sized.build
+    cuts = [w for _, w in works(packet, ("cut", "drill"))]
+    if cuts or build.holes:
+        yield step(
+            "Look behind every panel that is cut or drilled",
+            "tank, fuel and brake pipes, looms, airbags, tensioners; depth stop on the drill",
+            HOLD,
+        )
+    for hole in build.holes:
+        if hole.near:
+            near = ", ".join(routing.near_words(build.practice, one) for one in hole.near)
+            yield step(f"Before hole {hole.name}: {near}", hole.behind or "guard not stated: ask", HOLD)
+
+
+def place_steps(packet: Packet) -> Iterator[dict[str, str]]:
+    """One step a place; the place sheet has its lists."""
+    for one in places.sections(packet):
+        counted = (
+            (len(one["fitted"]), "item"),
+            (len(one["ends"]), "wire end"),
+            (len(one["devices"]), "fuse or limit"),
+            (len(one["studs"]), "bolted joint"),
+            (len(one["holes"]), "hole"),
+        )
+        yield step(
+            f"{one['heading']}: place sheet done", ", ".join(words.count(n, what) for n, what in counted if n)
+        )
 
 
 def trim_step() -> dict[str, str]:

@@ -71,6 +71,13 @@ def joined(build: Resolved, name: str, *, held: bool = False) -> tuple[Battery, 
     return tuple(battery for battery in build.batteries.values() if battery.name in reached)
 
 
+def asked_a(build: Resolved, source: str, *, most_a: float, feeding: Iterable[str]) -> float:
+    """What a device at a node must break of the most that may flow [A]: behind a feeder the branch column caps it."""
+    batteries = [build.batteries[name] for name in feeding]
+    capped = source not in build.batteries and batteries
+    return min(most_a, branch_cap_a(batteries)) if capped else most_a
+
+
 def joined_fault_a(build: Resolved, name: str, *, held: bool = False) -> float:
     """The most that may flow at a battery's post [A], as far as known: all that are joined, and the alternator."""
     found = joined(build, name, held=held)

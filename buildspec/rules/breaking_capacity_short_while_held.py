@@ -52,18 +52,11 @@ def check(sized: Sized) -> Iterator[Finding]:
         near = found.get(device.key)
         if near is None or device.breaking_a is None or device.breaking_a < (device.prospective_a or 0.0):
             continue
-        amps = asked(sized, protection, near.most_a, near.batteries)
+        amps = posts.asked_a(sized.build, protection.source, most_a=near.most_a, feeding=near.batteries)
         if amps > device.breaking_a and amps > worst.get(protection.source, (0.0,))[0]:
             worst[protection.source] = (amps, device, protection)
     for source, (amps, device, protection) in worst.items():
         yield finding(sized, source, amps, device, protection)
-
-
-def asked(sized: Sized, protection: Protection, most_a: float, names: tuple[str, ...]) -> float:
-    """What a device must break while the link is held [A]."""
-    batteries = [sized.build.batteries[name] for name in names]
-    capped = protection.source not in sized.build.batteries and batteries
-    return min(most_a, posts.branch_cap_a(batteries)) if capped else most_a
 
 
 def finding(sized: Sized, source: str, amps: float, device: Device, protection: Protection) -> Finding:

@@ -1,0 +1,149 @@
+"""What a fitter needs at one place beyond the items: wire ends, devices, joints, holes, looms, labels, steps."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from buildspec.documents import _bolts as bolts
+from buildspec.documents import _fuses as fuses
+from buildspec.documents import _joints as joints
+from buildspec.documents import _labels as labels
+from buildspec.documents import _routing as routing
+from buildspec.documents import _wires as wires
+from buildspec.documents import _words as words
+from buildspec.looms import holes, runs
+from buildspec.model import Accessory
+from buildspec.packet import Packet
+
+POST_OFF = "post end stays off until phase 7"
+LEAVES, ARRIVES = "leaves", "arrives"
+Line = dict[str, str]
+
+
+def ends(packet: Packet, place: str) -> list[Line]:
+    """Every wire end at a place, by item and pin; at a post of an added battery it is made up and left off."""
+    late = {b.designation for b in packet.sized.build.batteries.values() if not b.existing}
+    found = [
+        (here, end_line(packet, piece, here, there, way, late))
+        for piece in wires.pieces(packet)
+        for here, there, way in ((piece.near, piece.far, LEAVES), (piece.far, piece.near, ARRIVES))
+        if here.place == place
+    ]
+    return [row for _, row in sorted(found, key=lambda one: by_pin(one[0].at))]
+
+
+def by_pin(at: str) -> tuple[tuple[str, int], tuple[str, int]]:
+    """`X6:2` before `X6:10`, `X6` before `X10`."""
+    item, _, pin = at.rpartition(":")
+    return wires.natural(item), wires.natural(pin)
+
+
+def end_line(
+    packet: Packet, piece: wires.Piece, here: wires.End, there: wires.End, way: str, late: set[str]
+) -> Line:
+    terminal = here.terminal if not here.cap or here.terminal != "none" else here.cap
+    off = f"; {POST_OFF}" if here.at.rpartition(":")[0] in late else ""
+    away = "" if there.place == here.place else f", {words.place(packet.sized.build, there.place)}"
+    return {
+        "at": here.at,
+        "wire": piece.wire.designation,
+        "circuit": piece.circuit.number,
+        "size": words.size_and_colour(piece.conductor, piece.wire.colour),
+        "way": way,
+        "other": f"{there.at}{away}",
+        "terminal": terminal + off,
+        "done": words.TICK,
+    }
+
+
+def devices(packet: Packet, place: str) -> list[Line]:
+    """Fuses and electronic limits that sit here, with their state when the vehicle is handed over."""
+    build = packet.sized.build
+    return [
+        {
+            "device": one.device.designation,
+            "rating": words.fuse(one.device),
+            "position": words.position(build, one.device) if one.device.host else "in line",
+            "feeds": f"{one.circuit.number} {one.circuit.title}",
+            "state": fuses.state(one),
+            "done": words.TICK,
+        }
+        for one in fuses.fitted(packet)
+        if one.device.place == place
+    ]
+
+
+def studs(packet: Packet, place: str) -> list[Line]:
+    """Posts, grounds and bolted terminals here, with their lugs and torque."""
+    here = [line for line in joints.lines(packet) if line["at"] == place]
+    open_ones: dict[str, list[Line]] = {}
+    for line in here:
+        if not line["torque"]:
+            open_ones.setdefault(line["joint"].partition(":")[0], []).append(line)
+    stated = [line for line in here if line["torque"]]
+    return [*stated, *(by_sheet(item, lines) for item, lines in open_ones.items())]
+
+
+def by_sheet(item: str, lines: list[Line]) -> Line:
+    """The joints of one device whose torque is in its own sheet, on one line."""
+    pins = ", ".join(line["joint"].partition(":")[2] for line in lines)
+    lugs = "; ".join(line["lugs"] for line in lines)
+    source = " / ".join(dict.fromkeys(line["source"] for line in lines))
+    return lines[0] | {"joint": f"{item}: {pins}", "stud": "measure", "lugs": lugs, "source": source}
+
+
+def held(packet: Packet, place: str) -> list[Line]:
+    return [line for line in bolts.lines(packet) if line["at"] == place]
+
+
+def made_holes(packet: Packet, place: str) -> list[Line]:
+    """Holes at this place, with what lies near and behind them."""
+    return [
+        routing.hole_line(packet, one) | routing.edge_line(packet, one.hole)
+        for one in holes.passages(packet.sized)
+        if one.hole.place == place
+    ]
+
+
+def looms(packet: Packet, place: str) -> list[Line]:
+    """Runs that begin or end here, and the wires in them."""
+    build, found = packet.sized.build, []
+    for one in runs.looms(packet.sized):
+        if one.lying and place in (one.run.a, one.run.b):
+            other = one.run.b if one.run.a == place else one.run.a
+            through = ", ".join(hole.name for hole in holes.passed(build, one.run))
+            size = routing.size_line(packet, one)
+            found.append(
+                {
+                    "to": words.capital(words.place(build, other)),
+                    "through": ": ".join(t for t in (one.run.through, through) if t) or words.NOT_APPLICABLE,
+                    "wires": ", ".join(lying.wire.designation for lying in one.lying),
+                    "sleeve": size["sleeve"],
+                    "supports": size["supports"],
+                }
+            )
+    return found
+
+
+def tags(packet: Packet, place: str) -> list[str]:
+    """Texts of the labels here, wire sleeves left out: those are in the table of ends."""
+    found = (label for label in labels.labels(packet) if label.place == place and label.kind != labels.SLEEVE)
+    return [f"{label.text} ({label.where})" for label in found]
+
+
+def steps(packet: Packet, place: str) -> list[Line]:
+    """Bodywork and trim of the items at this place."""
+    return [
+        {"step": text, "detail": detail, "done": words.TICK, "initials": words.BLANK}
+        for item in packet.sized.build.accessories.values()
+        if item.place == place
+        for text, detail in item_steps(item)
+    ]
+
+
+def item_steps(item: Accessory) -> Iterator[tuple[str, str]]:
+    for work in item.works:
+        where = f", {work.where}" if work.where else ""
+        undo = f"to undo: {work.reversal}" if work.reversal else ""
+        details = (f"for {item.designation}", work.note.rstrip("."), undo)
+        yield f"{words.capital(work.do)}: {work.what}{where}", "; ".join(d for d in details if d)
