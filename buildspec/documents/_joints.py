@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from buildspec import show
 from buildspec.calc import terminations as calc
@@ -23,6 +23,25 @@ def lines(packet: Packet) -> Iterator[dict[str, str]]:
         yield joint_line(packet, joint)
     known = {f"{j.item}:{j.pin}" for j in found}
     yield from others(packet, known)
+
+
+def compact(found: Iterable[dict[str, str]]) -> list[dict[str, str]]:
+    """Lines with the joints of one device together whose torque is in its own sheet."""
+    whole: list[dict[str, str]] = []
+    by_sheet: dict[str, list[dict[str, str]]] = {}
+    for line in found:
+        if line["torque"]:
+            whole.append(line)
+        else:
+            by_sheet.setdefault(line["joint"].partition(":")[0], []).append(line)
+    return [*whole, *(together(item, lines) for item, lines in by_sheet.items())]
+
+
+def together(item: str, lines: list[dict[str, str]]) -> dict[str, str]:
+    pins = ", ".join(line["joint"].partition(":")[2] for line in lines)
+    lugs = "; ".join(line["lugs"] for line in lines)
+    source = " / ".join(dict.fromkeys(line["source"] for line in lines))
+    return lines[0] | {"joint": f"{item}: {pins}", "stud": "measure", "lugs": lugs, "source": source}
 
 
 def joint_line(packet: Packet, joint: Joint) -> dict[str, str]:

@@ -12,7 +12,6 @@ from buildspec.joints import joints
 from buildspec.model import Reserve, Resolved
 from buildspec.packet import Packet
 
-
 SLEEVE = "wire sleeve"
 
 

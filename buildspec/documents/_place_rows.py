@@ -75,21 +75,7 @@ def devices(packet: Packet, place: str) -> list[Line]:
 
 def studs(packet: Packet, place: str) -> list[Line]:
     """Posts, grounds and bolted terminals here, with their lugs and torque."""
-    here = [line for line in joints.lines(packet) if line["at"] == place]
-    open_ones: dict[str, list[Line]] = {}
-    for line in here:
-        if not line["torque"]:
-            open_ones.setdefault(line["joint"].partition(":")[0], []).append(line)
-    stated = [line for line in here if line["torque"]]
-    return [*stated, *(by_sheet(item, lines) for item, lines in open_ones.items())]
-
-
-def by_sheet(item: str, lines: list[Line]) -> Line:
-    """The joints of one device whose torque is in its own sheet, on one line."""
-    pins = ", ".join(line["joint"].partition(":")[2] for line in lines)
-    lugs = "; ".join(line["lugs"] for line in lines)
-    source = " / ".join(dict.fromkeys(line["source"] for line in lines))
-    return lines[0] | {"joint": f"{item}: {pins}", "stud": "measure", "lugs": lugs, "source": source}
+    return joints.compact(line for line in joints.lines(packet) if line["at"] == place)
 
 
 def held(packet: Packet, place: str) -> list[Line]:

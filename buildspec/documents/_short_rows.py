@@ -48,7 +48,9 @@ def far(packet: Packet) -> list[Line]:
     ]
 
 
-def far_line(packet: Packet, circuit: Circuit, fault: Fault, opening: Opening, where: dict[str, Site]) -> Line:
+def far_line(
+    packet: Packet, circuit: Circuit, fault: Fault, opening: Opening, where: dict[str, Site]
+) -> Line:
     build = packet.sized.build
     site = where.get(opening.device)
     none = words.NOT_APPLICABLE
@@ -58,7 +60,9 @@ def far_line(packet: Packet, circuit: Circuit, fault: Fault, opening: Opening, w
         "at": fault.at.removesuffix(":+"),
         "battery": build.batteries[opening.battery].designation,
         "amps": show.amps(opening.amps) if site else none,
-        "device": f"{site.device.designation} {show.amps(site.device.rating_a)}" if site else "none, by the spec",
+        "device": f"{site.device.designation} {show.amps(site.device.rating_a)}"
+        if site
+        else "none, by the spec",
         "within": within(opening) if site else none,
         "energy": none if opening.energy_a2s is None else energy(opening.energy_a2s),
         "stands": f"{energy(opening.limit_a2s)}, {thinnest.number}",
@@ -105,7 +109,9 @@ def live(build: Resolved, site: Site) -> str:
         what = "key" if site.device.host in build.panels else "position"
         host = words.node(build, site.device.host)
         return f"the other {what}s of {host} and its supply"
-    lead = [w.designation for w in site.circuit.feeds if site.device.designation in (w.start.item, w.end.item)]
+    lead = [
+        w.designation for w in site.circuit.feeds if site.device.designation in (w.start.item, w.end.item)
+    ]
     first = lead[:1] if name == site.circuit.source else lead[-1:]
     return f"{words.node(build, name)} and the lead {', '.join(first)} up to {site.device.designation}"
 
@@ -140,6 +146,4 @@ def while_held(build: Resolved, protection: Protection, one: Near, held: Near) -
     """What it must break while a hand closes a link; a dash where that adds nothing."""
     if held.most_a <= one.most_a * SAME:
         return words.NOT_APPLICABLE
-    return circuits.kilo(
-        posts.asked_a(build, protection.source, most_a=held.most_a, feeding=held.batteries)
-    )
+    return circuits.kilo(posts.asked_a(build, protection.source, most_a=held.most_a, feeding=held.batteries))

@@ -40,7 +40,13 @@ def view(packet: Packet) -> dict[str, Any]:
             for lamp in LAMPS
         ],
         "codes": [
-            {"number": str(n), "unit": words.BLANK, "code": words.BLANK, "text": words.BLANK, "done": words.BLANK}
+            {
+                "number": str(n),
+                "unit": words.BLANK,
+                "code": words.BLANK,
+                "text": words.BLANK,
+                "done": words.BLANK,
+            }
             for n in range(1, LINES_FOR_CODES + 1)
         ],
         "works": [works_line(what) for what in (*OWN, *untouched(packet))],

@@ -25,7 +25,12 @@ def view(packet: Packet) -> dict[str, Any]:
         "planned": [due_line(*one) for one in planned(packet)],
         "visits": [visit_line() for _ in range(LINES_FOR_VISITS)],
         "reserves": [
-            {"reserve": labels.reserve_text(r), "used": words.BLANK, "by": words.BLANK, "revision": words.BLANK}
+            {
+                "reserve": labels.reserve_text(r),
+                "used": words.BLANK,
+                "by": words.BLANK,
+                "revision": words.BLANK,
+            }
             for r in packet.sized.build.reserves.values()
         ],
         "no_reserves": "This build has no reserves.",
@@ -41,9 +46,15 @@ def planned(packet: Packet) -> Iterator[tuple[str, str, str]]:
         "Re-torque every joint and fastening; look for chafe and heat marks",
         "values of Terminations and torque",
     )
-    yield from ((f"until {w.until}", f"Waiver {w.rule} of {w.of}: decide again", w.reason) for w in build.waivers)
+    yield from (
+        (f"until {w.until}", f"Waiver {w.rule} of {w.of}: decide again", w.reason) for w in build.waivers
+    )
     for name in build.batteries:
-        yield "yearly", f"{words.capital(words.node(build, name))}: clean, tight, load-tested", "as its maker states"
+        yield (
+            "yearly",
+            f"{words.capital(words.node(build, name))}: clean, tight, load-tested",
+            "as its maker states",
+        )
     yield "yearly", "Re-torque; grounds clean and sealed", "values of Terminations and torque"
     yield (
         "yearly",
@@ -56,7 +67,11 @@ def planned(packet: Packet) -> Iterator[tuple[str, str, str]]:
     if build.reserves:
         yield "yearly", "Reserves: capped, labelled, dead", "reserves register"
     if any(item.part.anchor is not None or item.fastening is not None for item in build.accessories.values()):
-        yield "yearly", "Load rings, racks, mounts: no crack, no dish in the sheet, bolts tight", "inspection list"
+        yield (
+            "yearly",
+            "Load rings, racks, mounts: no crack, no dish in the sheet, bolts tight",
+            "inspection list",
+        )
 
 
 def due_line(when: str, work: str, expected: str) -> dict[str, str]:

@@ -20,7 +20,10 @@ ORDER = 80
 HOLDS = (
     ("Condition report filled and signed by the customer", "before phase 2"),
     ("Batteries and every other source isolated", "before phase 3"),
-    ("Waiting time over: restraints and airbags disarmed", "before a seat, pillar or steering part is touched"),
+    (
+        "Waiting time over: restraints and airbags disarmed",
+        "before a seat, pillar or steering part is touched",
+    ),
     (
         "Looked behind every panel; tank, pipes, looms and airbags found; guard in place",
         "before each hole or cut near fuel, brakes or restraints",
@@ -29,9 +32,21 @@ HOLDS = (
     ("Every row of the commissioning record passed", "before the trim goes back"),
 )
 RECEIVED = (
-    ("Fill the condition report together with the customer", "lamps, codes, damage, volts, key-off current", HOLD),
-    ("Photograph what is there: body, cabin, engine bay, every warning lamp", "pictures kept with the job", ""),
-    ("Compare the vehicle with the survey", "model, engine, fuse boxes, places of this job; a difference stops", ""),
+    (
+        "Fill the condition report together with the customer",
+        "lamps, codes, damage, volts, key-off current",
+        HOLD,
+    ),
+    (
+        "Photograph what is there: body, cabin, engine bay, every warning lamp",
+        "pictures kept with the job",
+        "",
+    ),
+    (
+        "Compare the vehicle with the survey",
+        "model, engine, fuse boxes, places of this job; a difference stops",
+        "",
+    ),
 )
 ISOLATION = (
     ("Read the vehicle maker's pages on battery, restraints and high voltage; note codes and settings", ""),
@@ -55,7 +70,9 @@ def view(packet: Packet) -> dict[str, Any]:
             "initialled. The vehicle maker's instructions come before these."
         ),
         "holds_intro": "Nobody goes past one of these before it is signed, with the date and the time.",
-        "holds": [{"what": what, "when": when, "who": words.BLANK, "date": words.BLANK} for what, when in HOLDS],
+        "holds": [
+            {"what": what, "when": when, "who": words.BLANK, "date": words.BLANK} for what, when in HOLDS
+        ],
         "received": [step(text, detail, hold) for text, detail, hold in RECEIVED],
         "isolate": [step(text, hold=hold) for text, hold in ISOLATION],
         "untouched": untouched(packet),
