@@ -21,8 +21,8 @@ def view(packet: Packet) -> dict[str, Any]:
     return {
         "intro": (
             "Seen from the side where the wire goes in. Sleeve on, then terminal, then pin; push until it clicks, pull "
-            "back gently. Where current can come from, the half with shrouded contacts is the live one. An empty cavity "
-            "outside the cabin is plugged. Rings on studs and posts are in Terminations and torque."
+            "back gently. Where current can come from, the half with shrouded contacts is the live one. An empty "
+            "cavity outside the cabin is plugged. Rings on studs and posts are in Terminations and torque."
         ),
         "pins": list(pins.lines(packet)),
         "tools_intro": "One line a kind of terminal: fill in the maker's tool before the first crimp.",

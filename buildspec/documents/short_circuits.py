@@ -24,14 +24,14 @@ def view(packet: Packet) -> dict[str, Any]:
             f"At the least: conductors at {insulation} °C, contacts, fuses and body with their resistance, battery "
             "cold and low, engine stopped, links open (a link's own short with the link closed). The device that is "
             "sure to open first cuts its battery off by its slowest gate. Passes: the energy that it lets through "
-            "stays below what the thinnest conductor on the way stands, k²S². Times with a question mark rest on gates from "
-            "memory: the device's own curve decides."
+            "stays below what the thinnest conductor on the way stands, k²S². Times with a question mark rest on gates "
+            "from memory: the device's own curve decides."
         ),
         "faults": rows.far(packet),
         "most_intro": (
             "At the most: conductors at 20 °C, full and strong sources, everything joined that joins by itself, no "
-            "resistance in contacts and returns. Asked: what the breaking capacity is held against; behind a feeder the "
-            "branch column of ABYC E-11 table V-A caps it where the batteries' figures come from that table. Held: the "
+            "resistance in contacts and returns. Asked: what the breaking capacity is held against; behind a feeder "
+            "the branch column of ABYC E-11 table V-A caps it where the batteries' figures come from that table. Held: the "
             "same while a hand closes a link, for its seconds only."
         ),
         "near": rows.near(packet),

@@ -27,8 +27,8 @@ def view(packet: Packet) -> dict[str, Any]:
     job = packet.sized.build.job
     return {
         "intro": (
-            f"Belongs to job {job.number}, revision {job.revision}; vehicle identification number: …; kept by the shop for "
-            "… years, as the shop sets and the law asks. Filled while fitting, not afterwards. What is printed under "
+            f"Belongs to job {job.number}, revision {job.revision}; vehicle identification number: …; kept by the shop "
+            "for … years, as the shop sets and the law asks. Filled while fitting, not afterwards. What is printed under "
             "maker and part number is what was ordered: correct it where another was fitted."
         ),
         "people": [
