@@ -204,6 +204,8 @@ _SOURCES = (
            "one minute, 25.4 mm/min; 2/0 prints 1235 N for 300 lb, a misprint", "yes"),
     Source("abyc-e11-lugs", "ABYC E-11", "conductors on one stud",
            "four at most, ring of the stud's size; as marine suppliers quote it", "yes"),
+    Source("small-craft-ring-terminals", "Small-craft electrical standard of Japan, appendix of ring terminals",
+           "vehicle round and battery-cable terminals", "hole diameters by thread", "yes"),
     Source("bci-case-chart", "Battery retailer's chart of BCI case sizes", "", "inches read, millimetres computed",
            "yes"),
     # looms and holes

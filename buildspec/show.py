@@ -6,6 +6,7 @@ Rounding here is for reading only; verdicts are taken on the numbers themselves.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from buildspec.model import Conductor, Practice
 
@@ -86,6 +87,29 @@ def mass(kilograms: float, practice: Practice) -> str:
     if practice.units == "metric":
         return f"{plain(kilograms, 1)} kg"
     return f"{plain(kilograms * LB_PER_KG, 1)} lb"
+
+
+def fine_mass(kilograms: float, practice: Practice) -> str:
+    """With two places, for sums to be followed: `0.45 kg`, `0.99 lb`."""
+    metric = practice.units == "metric"
+    return f"{kilograms:.2f} kg" if metric else f"{kilograms * LB_PER_KG:.2f} lb"
+
+
+def fine_masses(kilograms: Sequence[float], practice: Practice) -> list[str]:
+    """The same for lines that are added: they come to their sum as printed."""
+    unit = 1.0 if practice.units == "metric" else LB_PER_KG
+    return [fine_mass(value / unit, practice) for value in adding_up([kg * unit for kg in kilograms], 2)]
+
+
+def adding_up(values: Sequence[float], places: int, total: float | None = None) -> list[float]:
+    """Values rounded so that they add up to their sum as rounded, or to `total`: the largest remainders go up."""
+    unit = 10**places
+    floors = [math.floor(round(value * unit, 6)) for value in values]
+    missing = round((sum(values) if total is None else total) * unit) - sum(floors)
+    by_rest = sorted(range(len(values)), key=lambda n: (floors[n] - values[n] * unit, n))
+    for n in by_rest[:missing]:
+        floors[n] += 1
+    return [floor / unit for floor in floors]
 
 
 def colour(letters: str) -> str:

@@ -191,7 +191,7 @@ def test_outside_sources_are_in_every_document_that_lists_what_is_fitted() -> No
         "bill_of_materials",
         "labels",
         "commissioning_record",
-        "work_order",
+        "place_sheets",
         "circuit_schedule",
         "load_analysis",
     ):

@@ -1,4 +1,4 @@
-"""Terminations: least pull of a crimp by gauge, torque of a stud, lugs on one stud, sizes of battery cases."""
+"""Terminations: pull of a crimp, torque of a stud, lugs on one stud, hole of a ring, battery cases."""
 
 from __future__ import annotations
 
@@ -91,6 +91,34 @@ def stud_torques(record: str, thread: str) -> tuple[Torque, ...]:
         for row in tabledata.rows("torque")
         if row["record"] == record and row["thread"] == thread
     )
+
+
+def ring_hole_m(*, area_mm2: float, thread: str) -> float | None:
+    """Hole of a ring for a stud: round terminals to 15 mm², battery-cable terminals above.
+
+    Parameters
+    ----------
+    area_mm2 : copper area of the wire [mm2]
+    thread : thread of the stud [name]
+
+    Returns
+    -------
+    diameter; None for a thread that the table lacks [m]
+
+    References
+    ----------
+    small-craft-ring-terminals
+
+    Examples
+    --------
+    >>> ring_hole_m(area_mm2=2.5, thread="M8"), ring_hole_m(area_mm2=50, thread="M8")
+    (0.0084, 0.009)
+    """
+    found = None
+    for row in tabledata.rows("ring_holes"):
+        if row["stud"] == thread and area_mm2 > float(row["over_mm2"]):
+            found = float(row["hole_mm"]) / 1000
+    return found
 
 
 def battery_case(group: str) -> Case | None:

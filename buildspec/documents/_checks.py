@@ -16,6 +16,7 @@ CONTROLLED_V, CONVENTIONAL_V = (12.0, 15.5), (13.5, 14.7)
 CHARGER_BAND_V = 0.2
 SAME_V = 0.05
 """Two readings count as the same; both common practice, no source."""
+ASLEEP = "key off, doors latched, asleep 20 to 60 min; settled after … min"
 LOAD_A = 10.0
 """Drawn from the house side while the start side is watched; common practice, no source."""
 
@@ -38,7 +39,9 @@ def supply(build: Resolved) -> Iterator[dict[str, str]]:
             low, high = CONTROLLED_V if alternator.controlled else CONVENTIONAL_V
             kind = "controlled alternator" if alternator.controlled else "alternator"
             expected = f"{show.volts(low * scale)} to {show.volts(high * scale)}"
-            yield row(words.capital(words.node(build, name)), f"engine at raised idle, {kind}", expected)
+            where = words.capital(words.node(build, name))
+            yield row(where, f"engine at raised idle, {kind}", expected)
+            yield row(where, f"engine idling, every added load on, {kind}", expected)
     for way in build.isolation.values():
         yield from charging(build, way)
     for supply_ in build.supplies.values():
@@ -76,7 +79,10 @@ def charging(build: Resolved, way: Isolation) -> Iterator[dict[str, str]]:
         f"engine running, at the posts of {taker}, battery nearly full",
         f"{show.volts(low)} to {show.volts(high)}",
     )
-    yield row(f"{name}, output", "engine running, battery half full", f"up to {show.amps(trait.output_a)}")
+    for engine in ("idling", "at raised idle"):
+        yield row(
+            f"{name}, output", f"engine {engine}, battery half full", f"up to {show.amps(trait.output_a)}"
+        )
     yield row(
         f"{name}, input", "engine running, battery half full", f"at most {show.amps(trait.input_max_a)}"
     )
@@ -180,9 +186,10 @@ def key_off(build: Resolved) -> Iterator[dict[str, str]]:
     for name, battery in build.batteries.items():
         added = sum(d.standby_a for d in energy.draws_on(build, name))
         where = words.capital(words.node(build, name))
-        yield row(f"{where}: added", "key off, doors latched, asleep 20 to 60 min", show.amps(added))
+        yield row(f"{where}: added", ASLEEP, show.amps(added))
         if battery.role == "start":
             budget = show.amps(build.practice.key_off_a)
+            yield row(f"{where}: whole vehicle before work", "from the condition report", f"at most {budget}")
             yield row(
-                f"{where}: whole vehicle", "key off, doors latched, asleep 20 to 60 min", f"at most {budget}"
+                f"{where}: whole vehicle", ASLEEP, f"as before and {show.amps(added)} more; at most {budget}"
             )

@@ -5,11 +5,15 @@ from __future__ import annotations
 import re
 
 from buildspec import show
+from buildspec.calc.ampacity_bases import BOAT
 from buildspec.documents import _words as words
 from buildspec.model import Ampacity, Circuit, Resolved, Sizing
 from buildspec.packet import Packet
 from buildspec.size import loom
 
+AROUND_C = {"engine": 50}
+"""33 CFR 183.425 Table 5 is made for 30 °C, its engine-space factor for 50 °C: sqrt((T-50)/(T-30)) of note 1."""
+USUAL_C = 30
 ENVIRONMENTS = {
     "engine": "engine space",
     "cabin": "cabin",
@@ -139,13 +143,24 @@ def return_to(build: Resolved, circuit: Circuit) -> str:
 def ampacity(amp: Ampacity | None, sizing: Sizing, build: Resolved) -> dict[str, str]:
     if amp is None:
         none = words.NOT_APPLICABLE
-        keys = ("loaded", "environment", "worst_run", "base", "factors", "corrected", "table", "margin")
+        keys = (
+            "loaded",
+            "environment",
+            "zone",
+            "worst_run",
+            "base",
+            "factors",
+            "corrected",
+            "table",
+            "margin",
+        )
         return dict.fromkeys(keys, none)
     rating = max((d.rating_a for d in sizing.devices), default=sizing.design_a)
     needed = max(rating * build.practice.wire_margin, sizing.design_a)
     return {
         "loaded": str(amp.loaded),
         "environment": ENVIRONMENTS[amp.environment],
+        "zone": zone(build, amp),
         "worst_run": amp.run,
         "base": show.amps(amp.base_a),
         "factors": f"× {amp.place_factor:g} × {amp.bundle_factor:g}",
@@ -153,6 +168,14 @@ def ampacity(amp: Ampacity | None, sizing: Sizing, build: Resolved) -> dict[str,
         "table": amp.table,
         "margin": show.percent(amp.corrected_a / needed - 1) if needed else words.NOT_APPLICABLE,
     }
+
+
+def zone(build: Resolved, amp: Ampacity) -> str:
+    """Around the worst run, with the temperature that the table in use stands for."""
+    where = ENVIRONMENTS[amp.environment]
+    if build.practice.ampacity != BOAT:
+        return where
+    return f"{where}, {AROUND_C.get(amp.environment, USUAL_C)} °C"
 
 
 def drop(build: Resolved, circuit: Circuit, sizing: Sizing) -> dict[str, str]:

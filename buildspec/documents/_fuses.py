@@ -107,6 +107,7 @@ def line(build: Resolved, one: Fitted, position: str) -> dict[str, str]:
         "spare": f"1 of {show.amps(device.rating_a)}" if fuse else words.NOT_APPLICABLE,
         "state": state(one),
         "after": words.after_trip(build, device),
+        "origin": "added",
     }
 
 
@@ -124,5 +125,5 @@ def state(one: Fitted) -> str:
 
 
 def free(position: int, state: str) -> dict[str, str]:
-    keys = ("device", "rating", "type", "colour", "feeds", "no_more", "spare", "after")
+    keys = ("device", "rating", "type", "colour", "feeds", "no_more", "spare", "after", "origin")
     return {"position": str(position), **dict.fromkeys(keys, words.NOT_APPLICABLE), "state": state}

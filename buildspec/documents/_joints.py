@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 
 from buildspec import show
 from buildspec.calc import terminations as calc
@@ -148,19 +148,39 @@ def of_holder(stud: str) -> tuple[str, str]:
     return span(rows), f"the holder's sheet first; {mark}{rows[0].item}"
 
 
+def stud_of(packet: Packet) -> dict[str, str]:
+    """`X3:stud` → `M8`, `post` or ``, wherever a ring goes on."""
+    devices = {
+        d.designation: d.family for s in packet.sized.sizings.values() for d in s.devices if d.kind == "fuse"
+    }
+    rings = [end.at for p in wires.pieces(packet) for end in (p.near, p.far) if end.terminal == wires.RING]
+    found = {at: FAMILY_STUD.get(devices.get(at.rpartition(":")[0], ""), "") for at in rings}
+    return found | {f"{j.item}:{j.pin}": j.stud for j in joints(packet.sized.build)}
+
+
+def ring_or_other(packet: Packet, piece: wires.Piece, end: wires.End, studs: Mapping[str, str]) -> str:
+    """`ring, M8, hole 8.4 mm`; any other terminal as it is."""
+    if end.terminal != wires.RING:
+        return end.terminal
+    stud = studs.get(end.at, "")
+    if stud == "post":
+        return "ring for the clamp of a tapered post"
+    hole_m = calc.ring_hole_m(area_mm2=piece.conductor.area_mm2, thread=stud)
+    if not stud or hole_m is None:
+        return f"ring, {stud or 'measure the stud'}"
+    return f"ring, {stud}, hole {show.diameter(hole_m, packet.sized.build.practice)}"
+
+
 def crimps(packet: Packet) -> Iterator[dict[str, str]]:
     """Each kind of crimped end: terminal, wire, how many, which wires, least pull of a sample."""
     found: dict[tuple[float, str, str], list[str]] = {}
-    studs = {f"{j.item}:{j.pin}": j.stud for j in joints(packet.sized.build)}
-    sizes = {}
+    studs, sizes = stud_of(packet), {}
     for piece in wires.pieces(packet):
         sizes[piece.conductor.name] = piece.conductor
         for end in (piece.near, piece.far):
             if end.terminal == "none":
                 continue
-            stud = studs.get(end.at, "")
-            ring = f", {stud}" if stud not in ("", "post") and end.terminal == wires.RING else ""
-            key = (piece.conductor.area_mm2, piece.conductor.name, f"{end.terminal}{ring}")
+            key = (piece.conductor.area_mm2, piece.conductor.name, ring_or_other(packet, piece, end, studs))
             found.setdefault(key, []).append(f"{piece.wire.designation} at {end.at}")
     for (area_mm2, name, terminal), ends in sorted(found.items()):
         pull = calc.crimp_pull(area_mm2)

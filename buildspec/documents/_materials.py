@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from buildspec import mass
 from buildspec.documents import _fuses as fuses
+from buildspec.documents import _joints as joints
 from buildspec.documents import _wires as wires
 from buildspec.fitted import Item as Item
 from buildspec.fitted import items as items
@@ -110,11 +111,13 @@ def terminal_counts(packet: Packet) -> list[tuple[tuple[str, float, str], int]]:
     A connector has contacts in both of its halves.
     """
     found: Counter[tuple[str, float, str]] = Counter()
+    studs = joints.stud_of(packet)
     for piece in wires.pieces(packet):
         for side in (piece.near, piece.far):
             if side.terminal != "none":
                 halves = HALVES if side.terminal.startswith(wires.CONTACT) else 1
-                found[(side.terminal, piece.conductor.area_mm2, piece.conductor.name)] += halves
+                terminal = joints.ring_or_other(packet, piece, side, studs)
+                found[(terminal, piece.conductor.area_mm2, piece.conductor.name)] += halves
     return [(kind, count + SAMPLES_EACH) for kind, count in sorted(found.items())]
 
 

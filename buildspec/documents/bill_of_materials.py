@@ -23,17 +23,15 @@ ORDERED = ("item", "goods", "fuse", "holder", "small")
 def view(packet: Packet) -> dict[str, Any]:
     build = packet.sized.build
     unknown, found = materials.without_mass(build), prices.lines(packet)
+    items, goods = weighed(packet)
     return {
         "intro": "Maker and part number are filled in when bought, so that a recall can find this vehicle.",
-        "mass": f"Added mass, items and sheet goods: {show.mass(materials.added_kg(build), build.practice)}.",
-        "mass_note": "Wire, terminals and small parts are not in this sum."
+        "mass": f"Items and sheet goods: {show.fine_mass(materials.added_kg(build), build.practice)}.",
+        "mass_note": "Conductors come on top: the mass that was added, with them, is in the mass sheet, and only that "
+        "one counts for axles, payload and load label. Terminals, screws and tape are in neither."
         + (f" No mass is stated for {', '.join(unknown)}." if unknown else ""),
-        "items": [
-            {"group": words.capital(category), **item_line(packet, same)}
-            for category, found in materials.by_category(build).items()
-            for same in found
-        ],
-        "goods": [goods_line(packet, g) for g in materials.goods(build)],
+        "items": items,
+        "goods": goods,
         "samples": (
             f"For crimp samples, {show.small_length(materials.SAMPLE_M, build.practice)} more of each size and "
             f"colour, and {words.count(materials.SAMPLES_EACH, 'terminal')} more of each kind, are in the numbers."
@@ -48,7 +46,21 @@ def view(packet: Packet) -> dict[str, Any]:
     }
 
 
-def item_line(packet: Packet, same: list[materials.Item]) -> dict[str, str]:
+def weighed(packet: Packet) -> tuple[list[dict[str, str]], list[dict[str, str]]]:
+    """(items, sheet goods) with totals that add up to the sum as printed."""
+    build = packet.sized.build
+    kinds = [(c, same) for c, found in materials.by_category(build).items() for same in found]
+    goods = materials.goods(build)
+    kilograms = [(same[0].part.mass_kg or 0.0) * sum(i.quantity for i in same) for _, same in kinds]
+    totals = show.fine_masses([*kilograms, *(g.mass_kg for g in goods)], build.practice)
+    items = [
+        {"group": words.capital(category), **item_line(packet, same, total)}
+        for (category, same), total in zip(kinds, totals, strict=False)
+    ]
+    return items, [goods_line(packet, g, t) for g, t in zip(goods, totals[len(kinds) :], strict=True)]
+
+
+def item_line(packet: Packet, same: list[materials.Item], total: str) -> dict[str, str]:
     build, part = packet.sized.build, same[0].part
     quantity = sum(i.quantity for i in same)
     mass = part.mass_kg
@@ -58,15 +70,16 @@ def item_line(packet: Packet, same: list[materials.Item]) -> dict[str, str]:
         "part": part.id or "as written in the spec",
         "designations": ", ".join(i.designation for i in same),
         "quantity": str(quantity),
-        "each": "not stated" if mass is None else show.mass(mass, build.practice),
-        "total": "not stated" if mass is None else show.mass(mass * quantity, build.practice),
+        "each": "not stated" if mass is None else show.fine_mass(mass, build.practice),
+        "total": "not stated" if mass is None else total,
+        "from": "customer" if part.supplied_by == "customer" else "shop",
         "places": "; ".join(places),
         "source": part.source,
         "maker": bought.identity(part),
     }
 
 
-def goods_line(packet: Packet, one: materials.Goods) -> dict[str, str]:
+def goods_line(packet: Packet, one: materials.Goods, total: str) -> dict[str, str]:
     build, item = packet.sized.build, one.item
     material = item.part.material
     assert material is not None
@@ -76,7 +89,7 @@ def goods_line(packet: Packet, one: materials.Goods) -> dict[str, str]:
         "surface": show.surface(one.surface_m2, build.practice),
         "unit": show.surface(material.sheet_m2, build.practice),
         "quantity": str(one.units),
-        "total": show.mass(one.mass_kg, build.practice),
+        "total": total,
         "places": words.place(build, item.place),
         "source": item.part.source,
         "maker": bought.identity(item.part),

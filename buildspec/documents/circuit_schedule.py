@@ -35,7 +35,8 @@ def view(packet: Packet) -> dict[str, Any]:
         ),
         "loaded_note": (
             "Loaded: conductors that share the worst run and carry 1 A or more, returns and reserves included. "
-            "Factors: place, then bundle. Margin: corrected ampacity over what the protective device lets through."
+            "Zone: around the worst run. At work: the conductor at its design current. Factors: place, then bundle. "
+            "Margin: corrected ampacity over what the protective device lets through."
         ),
         "margin_note": (
             "Left: what remains to the limit that governed. The sum is printed as it was made; nothing is "

@@ -8,6 +8,8 @@ from typing import Any
 from buildspec import show
 from buildspec.documents import _checks as checks
 from buildspec.documents import _circuits as circuits
+from buildspec.documents import _cranked as cranked
+from buildspec.documents import _cut_off_checks as cut_offs
 from buildspec.documents import _labels as labels
 from buildspec.documents import _owner as owner
 from buildspec.documents import _predict as predict
@@ -35,7 +37,8 @@ AFTERWARDS = (
     ("Warning lamps and stored codes", "none new; airbag lamp goes out"),
     ("The vehicle's own lamps, wipers, camera, parking aids", "work as before"),
     ("Rear camera with the engine running", "picture at once, steady"),
-    ("Radio on, every added item switched on in turn", "no new noise"),
+    ("Radio on, every added item switched on in turn", "no new noise, no flicker, no warning tone"),
+    ("Warning tones and messages while everything is switched in turn", "none, or noted here"),
     ("Road test of 15 min with everything in usual use", "no smell, no rattle, no hot connector"),
 )
 
@@ -56,7 +59,7 @@ SOURCE = (
 def view(packet: Packet) -> dict[str, Any]:
     sized = packet.sized
     return {
-        "intro": INTRO,
+        "intro": f"{INTRO} “Device reads” is told for {show.volts(full_v(packet))} at the posts.",
         "source": SOURCE,
         "instruments": [
             {"what": what, "which": words.BLANK, "checked": words.BLANK}
@@ -65,10 +68,13 @@ def view(packet: Packet) -> dict[str, Any]:
         "before": [checks.row(what, "before power", expected) for what, expected in BEFORE_POWER],
         "supply": [FUSES_IN, *checks.supply(sized.build)],
         "isolation": list(checks.isolation(sized)),
-        "assist": list(checks.assist(sized)),
+        "cranking": list(cranked.plain(sized)),
+        "assist": [*cranked.helped(sized), *checks.assist(sized)],
         "drops": [drop_line(packet, c) for c in sized.build.circuits if c.kind in TESTED],
         "key_off": list(checks.key_off(sized.build)),
+        "cut_offs": list(cut_offs.lines(packet)),
         "keys": list(key_lines(packet)),
+        "trips": list(cut_offs.trips(packet)),
         "triggers": list(trigger_lines(packet)),
         "reserves": list(reserve_lines(packet)),
         "afterwards": [checks.row(what, "all reassembled", expected) for what, expected in AFTERWARDS],
@@ -93,9 +99,18 @@ def drop_line(packet: Packet, circuit: Circuit) -> dict[str, str]:
         "expected": show.volts(expected.drop_v),
         "passes": f"≤ {show.volts(expected.pass_v)}",
         "limit": show.volts(expected.limit_v),
+        "device": show.volts(full_v(packet) - expected.drop_v),
+        "least": show.volts(full_v(packet) - expected.pass_v),
+        "posts": words.BLANK,
+        "at_device": words.BLANK,
         "measured": words.BLANK,
         "passed": words.TICK,
     }
+
+
+def full_v(packet: Packet) -> float:
+    """A full battery at rest, for a reading at the device to be told beforehand [V]."""
+    return checks.REST_V * packet.sized.build.practice.nominal_v / 12.0
 
 
 def key_lines(packet: Packet) -> Iterator[dict[str, str]]:

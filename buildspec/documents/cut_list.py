@@ -34,7 +34,7 @@ def view(packet: Packet) -> dict[str, Any]:
         "intro": (
             f"Cut lengths hold a service loop of {loop} at each end of a wire that runs to another item. "
             f"A piece inside one place has the shop's default length ({local}, and the loops): measure before cutting. "
-            "Print and slide the sleeves on before the terminals are crimped. Crimp, tug, look; then tick."
+            "Print and slide the sleeves on before the terminals are crimped. Crimp, tug, look; then initials."
         ),
         "fuse_note": "A lead from a battery post to its fuse is as short as listed and no longer.",
         "wires": [line(packet, p) for p in wires.pieces(packet)],
@@ -58,8 +58,8 @@ def line(packet: Packet, piece: wires.Piece) -> dict[str, str]:
         "to": f"{piece.far.at}, {words.place(packet.sized.build, piece.far.place)}",
         "to_end": end(piece.far),
         "to_label": piece.far.label,
-        "made": words.TICK,
-        "checked": words.TICK,
+        "made": words.BLANK,
+        "checked": words.BLANK,
     }
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from buildspec.documents import _fuses as fuses
+from buildspec.documents import _words as words
 from buildspec.packet import Packet
 
 TITLE = "Fuse map"
@@ -20,9 +21,12 @@ def anchors(packet: Packet) -> tuple[str, ...]:
 def view(packet: Packet) -> dict[str, Any]:
     return {
         "intro": (
-            "Never fit more than the rating listed: the wire behind it is sized for that and no more. One "
-            "spare of each kind and rating goes into the bag."
+            "Never fit more than the rating listed: the wire behind it is sized for that and no more. One spare of "
+            "each kind and rating goes into the bag. A position marked free has no wire: it may be used once the spec "
+            "is changed and compiled; one that must stay empty may not. The vehicle's own fuses are neither listed nor "
+            "changed."
         ),
         "groups": [{"heading": heading, "positions": lines} for heading, lines in fuses.groups(packet)],
         "nothing": "No position.",
+        "sketch": [{"place": heading, "sketch": words.BLANK} for heading, _ in fuses.groups(packet)],
     }

@@ -23,11 +23,11 @@ def view(packet: Packet) -> dict[str, Any]:
         "intro": (
             "The sum is made from the lines of the bill of materials: items and sheet goods as stated, conductors as "
             f"copper of {calc.COPPER_KG_PER_M3:.0f} kg/m³ times {calc.INSULATION_FACTOR:g} for the insulation, half of "
-            "each at either end. Terminals, screws and tape are not in it. A load label must be within 1 % of the "
-            "mass that was added: weigh the finished vehicle on each axle."
+            "each at either end. Terminals, screws and tape are not in it. In each table the masses are rounded so "
+            "that they add up to the sum. A load label must be within 1 % of the mass that was added: weigh the finished vehicle on each axle."
         ),
-        "lines": [line(packet, one) for one in found],
-        "sum": f"Added: {both(mass.total_kg(found), practice)}.",
+        "lines": [*lines(packet, found), sum_line(mass.total_kg(found), practice)],
+        "sum": f"Added mass, conductors included: {both(mass.total_kg(found), practice)}.",
         "unknown": unknown(found),
         "places": list(by_place(packet, found)),
         "centre": centre(packet),
@@ -79,13 +79,28 @@ def mass_of(kg: float, practice: Practice) -> str:
     return signed(f"{kg:.2f} kg" if practice.units == "metric" else f"{kg / calc.LB_KG:.2f} lb")
 
 
-def line(packet: Packet, one: mass.Line) -> dict[str, str]:
+def rounded(values: list[float], practice: Practice, places: int = 2) -> list[float]:
+    """Masses [kg] in the practice's unit, adding up as printed."""
+    unit = 1.0 if practice.units == "metric" else calc.LB_KG
+    return [value * unit for value in show.adding_up([kg / unit for kg in values], places)]
+
+
+def lines(packet: Packet, found: tuple[mass.Line, ...]) -> list[dict[str, str]]:
+    masses = rounded([one.kg or 0.0 for one in found], packet.sized.build.practice)
+    return [line(packet, one, kg) for one, kg in zip(found, masses, strict=True)]
+
+
+def sum_line(kg: float, practice: Practice) -> dict[str, str]:
+    return {"what": "Sum", "place": words.NOT_APPLICABLE, "mass": mass_of(kg, practice)}
+
+
+def line(packet: Packet, one: mass.Line, rounded_kg: float) -> dict[str, str]:
     build = packet.sized.build
     text = one.what if one.kind != "removed" else f"taken out: {one.what}"
     return {
         "what": words.capital(text),
         "place": words.place(build, one.place),
-        "mass": NOT_STATED if one.kg is None else mass_of(one.kg, build.practice),
+        "mass": NOT_STATED if one.kg is None else mass_of(rounded_kg, build.practice),
     }
 
 
@@ -101,10 +116,10 @@ def unknown(found: tuple[mass.Line, ...]) -> str:
 def by_place(packet: Packet, found: tuple[mass.Line, ...]) -> Iterator[dict[str, str]]:
     """Place, station, mass, and the moment about the front axle: anybody can follow the sum."""
     build = packet.sized.build
-    for name, place in build.places.items():
-        kg = sum(one.kg or 0.0 for one in found if one.place == name)
-        if not any(one.place == name for one in found):
-            continue
+    there = [place for name, place in build.places.items() if any(one.place == name for one in found)]
+    kilograms = [sum(one.kg or 0.0 for one in found if one.place == place.name) for place in there]
+    printed = rounded(kilograms, build.practice)
+    for place, kg, rounded_kg in zip(there, kilograms, printed, strict=True):
         station, moment = NOT_STATED, NOT_STATED
         if place.station_m is not None:
             station = distance(place.station_m, build.practice)
@@ -112,7 +127,7 @@ def by_place(packet: Packet, found: tuple[mass.Line, ...]) -> Iterator[dict[str,
         yield {
             "place": place.words,
             "station": station,
-            "mass": mass_of(kg, build.practice),
+            "mass": mass_of(rounded_kg, build.practice),
             "moment": moment,
         }
 
@@ -134,15 +149,29 @@ def payload(packet: Packet) -> Iterator[dict[str, str]]:
     vehicle = packet.sized.build.vehicle
     people = " and ".join(o.what for o in vehicle.occupants) or "none stated"
     cargo = ", ".join(c.what for c in vehicle.cargo) or "none stated"
-    for what, kg in (
-        ("Gross rating", found.gross_kg),
-        ("− kerb mass, tank full, nobody in it", found.kerb_kg),
-        ("− added", found.added_kg),
-        (f"− people: {people}", found.people_kg),
-        (f"− cargo: {cargo}", found.cargo_kg),
-        ("Left for more people and cargo", found.left_kg),
+    gross, kerb, riding, load = payload_terms(found, practice)
+    for what, text in (
+        ("Gross rating", tenth_of(gross, practice)),
+        ("− kerb mass, tank full, nobody in it", tenth_of(-kerb, practice)),
+        ("− added mass, conductors included", tenth_of(found.added_kg, practice)),
+        (f"− people: {people}", tenth_of(-riding, practice)),
+        (f"− cargo: {cargo}", tenth_of(-load, practice)),
+        ("Left for more people and cargo", both(found.left_kg, practice)),
     ):
-        yield {"what": what, "mass": both(kg, practice)}
+        yield {"what": what, "mass": text}
+
+
+def payload_terms(found: mass.Payload, practice: Practice) -> list[float]:
+    """Gross, kerb, people, cargo [kg], so rounded that with what is added they leave what is printed as left."""
+    unit = 1.0 if practice.units == "metric" else calc.LB_KG
+    terms = [found.gross_kg, -found.kerb_kg, -found.people_kg, -found.cargo_kg]
+    total = round(found.left_kg / unit, 1) + round(found.added_kg / unit, 1)
+    return [value * unit for value in show.adding_up([kg / unit for kg in terms], 1, total)]
+
+
+def tenth_of(kg: float, practice: Practice) -> str:
+    """`3100.0 kg`, in the practice's unit alone."""
+    return signed(f"{kg:.1f} kg" if practice.units == "metric" else f"{kg / calc.LB_KG:.1f} lb")
 
 
 def weight(kg: float, practice: Practice) -> str:
@@ -152,14 +181,16 @@ def weight(kg: float, practice: Practice) -> str:
 def axles(packet: Packet) -> Iterator[dict[str, str]]:
     practice = packet.sized.build.practice
     for load in mass.axle_loads(packet.sized) or ():
+        terms = [load.axle.kerb_kg, load.added_kg, load.people_kg, load.cargo_kg]
+        kerb, added, people, cargo = rounded(terms, practice, places=1)
         yield {
             "axle": words.capital(load.name),
-            "kerb": weight(load.axle.kerb_kg, practice),
-            "added": weight(load.added_kg, practice),
-            "unladen": weight(load.unladen_kg, practice),
-            "people": weight(load.people_kg, practice),
-            "cargo": weight(load.cargo_kg, practice),
-            "laden": weight(load.laden_kg, practice),
+            "kerb": weight(kerb, practice),
+            "added": weight(added, practice),
+            "unladen": weight(kerb + added, practice),
+            "people": weight(people, practice),
+            "cargo": weight(cargo, practice),
+            "laden": weight(kerb + added + people + cargo, practice),
             "limit": weight(load.axle.limit_kg, practice),
             "left": weight(load.axle.limit_kg - max(load.laden_kg, load.unladen_kg), practice),
         }
@@ -183,7 +214,7 @@ def label(packet: Packet) -> Iterator[dict[str, str]]:
         ("1.5 % of the gross rating", both(calc.LABEL_SHARE * vehicle.gross_kg, practice)),
         ("100 lb", both(calc.LABEL_LB * calc.LB_KG, practice)),
         ("The lesser of the two", both(found.limit_kg, practice)),
-        ("Added", both(found.added_kg, practice)),
+        ("Added mass, conductors included", both(found.added_kg, practice)),
         ("Verdict (49 CFR 571.110 S10)", verdict(vehicle, found)),
     ):
         yield {"what": what, "is": text}

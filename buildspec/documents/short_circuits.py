@@ -31,8 +31,8 @@ def view(packet: Packet) -> dict[str, Any]:
         "most_intro": (
             "At the most: conductors at 20 °C, full and strong sources, everything joined that joins by itself, no "
             "resistance in contacts and returns. Asked: what the breaking capacity is held against; behind a feeder "
-            "the branch column of ABYC E-11 table V-A caps it where the batteries' figures come from that table. Held: the "
-            "same while a hand closes a link, for its seconds only."
+            "the branch column of ABYC E-11 table V-A caps it where the batteries' figures come from that table. "
+            "Held: the same while a hand closes a link, for its seconds only."
         ),
         "near": rows.near(packet),
         "nothing": "No circuit of this build carries supply.",

@@ -28,8 +28,8 @@ def view(packet: Packet) -> dict[str, Any]:
     return {
         "intro": (
             f"Belongs to job {job.number}, revision {job.revision}; vehicle identification number: …; kept by the shop "
-            "for … years, as the shop sets and the law asks. Filled while fitting, not afterwards. What is printed under "
-            "maker and part number is what was ordered: correct it where another was fitted."
+            "for … years, as the shop sets and the law asks. Filled while fitting, not afterwards. What is printed "
+            "under maker and part number is what was ordered: correct it where another was fitted."
         ),
         "people": [
             {"name": words.BLANK, "role": words.BLANK, "initials": words.BLANK, "dates": words.BLANK}
