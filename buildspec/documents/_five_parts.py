@@ -9,6 +9,8 @@ from buildspec.energy import alternator as supply
 from buildspec.energy.terms import Term
 from buildspec.model import Resolved, Sized
 
+TEST_V = 14.2
+"""Of the load test in KKK-A-1822E."""
 FILL = "not stated; measure it"
 
 
@@ -27,7 +29,19 @@ def parts(sized: Sized) -> list[dict[str, str]]:
         added(
             "5", "Added intermittent loads, all on, on every battery", loads.sum_a(sized, continuous=False)
         ),
+        recorded(build),
     ]
+
+
+def recorded(build: Resolved) -> dict[str, str]:
+    """The reading that buyers of fire apparatus and ambulances ask for."""
+    return {
+        "part": words.NOT_APPLICABLE,
+        "what": f"Average current at {show.plain(TEST_V * build.practice.nominal_v / 12.0, 1)} V, usual loads on",
+        "value": words.NOT_APPLICABLE,
+        "source": "where the buyer asks: KKK-A-1822E, alternator hot, 93 °C under the bonnet, high idle",
+        "measured": words.BLANK,
+    }
 
 
 def line(part: str, what: str, term: Term | None) -> dict[str, str]:

@@ -35,10 +35,24 @@ def view(packet: Packet) -> dict[str, Any]:
             f"The packet says {build.job.state}. What is built otherwise is written here, then into the "
             "spec, and the packet is compiled again with a new revision."
         ),
+        "differs": difference(build.job.state),
         "changes": [change_line(number) for number in range(1, LINES_FOR_CHANGES + 1)],
     }
 
 
+def difference(state: str) -> str:
+    """What this table is for, by the state of the packet."""
+    if state == "as built":
+        return (
+            "As built: everything that was done otherwise than designed is in the spec by now. What is found later is "
+            "written here."
+        )
+    return (
+        "As designed: the difference to what is built is this table. Nothing written in it at the end, initialled: "
+        "built as designed."
+    )
+
+
 def change_line(number: int) -> dict[str, str]:
-    blanks = dict.fromkeys(("what", "why", "who", "revision"), words.BLANK)
+    blanks = dict.fromkeys(("designed", "built", "why", "who", "revision"), words.BLANK)
     return {"number": str(number), **blanks}

@@ -24,7 +24,8 @@ def view(packet: Packet) -> dict[str, Any]:
             "The sum is made from the lines of the bill of materials: items and sheet goods as stated, conductors as "
             f"copper of {calc.COPPER_KG_PER_M3:.0f} kg/m³ times {calc.INSULATION_FACTOR:g} for the insulation, half of "
             "each at either end. Terminals, screws and tape are not in it. In each table the masses are rounded so "
-            "that they add up to the sum. A load label must be within 1 % of the mass that was added: weigh the finished vehicle on each axle."
+            "that they add up to the sum. A load label must be within 1 % of the mass that was added: weigh the "
+            "finished vehicle on each axle."
         ),
         "lines": [*lines(packet, found), sum_line(mass.total_kg(found), practice)],
         "sum": f"Added mass, conductors included: {both(mass.total_kg(found), practice)}.",

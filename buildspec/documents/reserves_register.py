@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
 from buildspec import show
 from buildspec.documents import _circuits as circuits
+from buildspec.documents import _fuses as fuses
 from buildspec.documents import _labels as labels
 from buildspec.documents import _words as words
 from buildspec.model import Circuit, Reserve
@@ -25,6 +27,8 @@ def view(packet: Packet) -> dict[str, Any]:
         ),
         "reserves": [line(packet, c) for c in found],
         "cards": [card(packet, c) for c in found],
+        "free": list(free(packet)),
+        "no_free": "No position is free.",
         "nothing": "This build has no reserves.",
     }
 
@@ -78,16 +82,44 @@ def card(packet: Packet, circuit: Circuit) -> dict[str, Any]:
             "Wire",
             f"{fields['both_sizes']}, {fields['colours']}, {show.length(coiled, build.practice)} from the supply end",
         ),
+        (
+            "Left coiled at the far end",
+            show.length(reserve.coil_m, build.practice) if reserve.coil_m else "nothing",
+        ),
+        ("Thinnest part", thinnest(packet, circuit)),
         ("Returns to", fields["return_to"]),
         ("Drop at that current", f"{fields['drop']} of {fields['drop_limit']}"),
         ("Key", fields["key"]),
         ("Label on both ends", labels.reserve_text(reserve)),
         ("Circuit and wires", f"{circuit.number}: {fields['wires']}"),
         ("Reserved by, date", f"{build.job.owner}, {build.job.date}"),
-        ("Used by, date, revision", words.BLANK),
+        ("State, since", f"reserved, {build.job.date}"),
+        ("Reserved for", words.BLANK),
+        ("Used or withdrawn by, date, revision, circuit", words.BLANK),
+        ("Pictures of both ends, numbers", words.BLANK),
     ]
     heading = f"{reserve.designation} {reserve.legend or words.capital(reserve.name.replace('-', ' '))}"
     return {"heading": heading, "rows": [{"what": what, "is": value} for what, value in rows]}
+
+
+def thinnest(packet: Packet, circuit: Circuit) -> str:
+    """What carries least: the wire where it lies, or what protects it."""
+    sizing = packet.sized.sizings[circuit.key]
+    parts = [(d.rating_a, d.designation) for d in sizing.devices]
+    if sizing.ampacity is not None:
+        parts.append((sizing.ampacity.corrected_a, "wire where it lies"))
+    if not parts:
+        return "not known: below the table, no device"
+    amps, what = min(parts)
+    return f"{what}: {show.amps(amps)}"
+
+
+def free(packet: Packet) -> Iterator[dict[str, str]]:
+    """Positions and keys without a wire."""
+    for heading, lines in fuses.groups(packet):
+        found = [line["position"] for line in lines if line["state"] == "free"]
+        if found:
+            yield {"host": heading, "count": f"{len(found)} of {len(lines)}", "positions": ", ".join(found)}
 
 
 def treatment(reserve: Reserve) -> str:
