@@ -1,4 +1,4 @@
-"""The lines of the inspection: each hole, device, stud, item, circuit and reserve once, then the usual ones."""
+"""The lines of the inspection: each hole, circuit, device, stud, item and reserve once, then the usual ones."""
 
 from __future__ import annotations
 
@@ -41,8 +41,8 @@ def sections(packet: Packet) -> Iterator[tuple[str, Iterable[Pair]]]:
     yield "Looms", looms(packet)
     yield "Holes", hole_pairs(packet)
     yield "Bodywork and trim", works(packet)
-    yield "Circuits", conductors(packet)
-    yield "Fuses and electronic limits", devices(packet)
+    yield "Circuits with their protective devices", conductors(packet)
+    yield "Positions that stay empty", empty(packet)
     yield "Posts, grounds and bolted terminals", studs(packet)
     yield "Items", items(packet)
     yield "Anchors and fastenings", fastenings(packet)
@@ -85,21 +85,24 @@ def works(packet: Packet) -> Iterator[Pair]:
 
 
 def conductors(packet: Packet) -> Iterator[Pair]:
+    fitted = fuses.fitted(packet)
     for circuit in circuits.shown(packet):
         fields = circuits.conductor(packet.sized.build, circuit, packet.sized.sizings[circuit.key])
         size = f"{fields['size']} {fields['colours']}"
         names = ", ".join(w.designation for w in (*circuit.feeds, *circuit.returns))
-        yield (
-            f"{circuit.number} {circuit.title}",
-            f"{names}: {size}, both sleeves read, crimps look right" if names else "as the schedule says",
-        )
+        wired = f"{names}: {size}, sleeves and crimps right" if names else "as the schedule says"
+        mine = (device_words(packet, one) for one in fitted if one.circuit.key == circuit.key)
+        yield f"{circuit.number} {circuit.title}", "; ".join((wired, *mine))
 
 
-def devices(packet: Packet) -> Iterator[Pair]:
+def device_words(packet: Packet, one: fuses.Fitted) -> str:
+    """`F11 10 A red blade, bulkhead block X6, position 1: fitted`."""
+    where = words.position(packet.sized.build, one.device)
+    return f"{one.device.designation} {words.fuse(one.device)}, {where}: {fuses.state(one)}"
+
+
+def empty(packet: Packet) -> Iterator[Pair]:
     build = packet.sized.build
-    for one in fuses.fitted(packet):
-        should = f"{words.fuse(one.device)}; {fuses.state(one)}"
-        yield f"{one.device.designation} {one.circuit.number}, {words.position(build, one.device)}", should
     for name, block in build.blocks.items():
         for position in sorted(block.empty):
             yield f"{words.capital(words.node(build, name))}, position {position}", "empty, tag on it"

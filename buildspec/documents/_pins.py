@@ -1,4 +1,4 @@
-"""Pins in the order of their items: what ends there, how it is sealed, what it mates with; empty ones too."""
+"""Connectors with their pins: which wire ends where, how it is sealed, what it mates with; empty cavities too."""
 
 from __future__ import annotations
 
@@ -11,11 +11,9 @@ from buildspec.documents import _fuses as fuses
 from buildspec.documents import _wires as wires
 from buildspec.documents import _words as words
 from buildspec.fitted import items
-from buildspec.joints import joints
 from buildspec.model import Reserve, Resolved
 from buildspec.packet import Packet
 
-NO_WIRE = words.NOT_APPLICABLE
 LIVE, TAIL, SOCKET = "supply half", "its tail", "socket"
 Line = dict[str, str]
 
@@ -29,20 +27,39 @@ class Item(NamedTuple):
 
 
 def lines(packet: Packet) -> Iterator[Line]:
-    """Each pin with a wire, then the empty ones of its block or panel."""
+    """One line a connector: each pin with its wire, then its empty cavities."""
     build = packet.sized.build
-    studs = {f"{j.item}:{j.pin}" for j in joints(build)}
-    known = named(packet)
-    found: dict[str, list[tuple[wires.Piece, wires.End]]] = {}
+    known, unused = named(packet), empty(packet)
+    found: dict[tuple[str, str], list[tuple[wires.Piece, wires.End]]] = {}
     for piece in wires.pieces(packet):
         for end in (piece.near, piece.far):
-            if end.at not in studs and end.terminal != wires.RING:
-                found.setdefault(end.at.rpartition(":")[0], []).append((piece, end))
-    unused = empty(packet)
-    for item in sorted({*found, *unused}, key=wires.natural):
-        ended = sorted(found.get(item, ()), key=lambda one: wires.natural(one[1].at.rpartition(":")[2]))
-        yield from (pin_line(build, known, piece, end) for piece, end in ended)
-        yield from unused.get(item, ())
+            if end.terminal != wires.RING:
+                found.setdefault((end.at.rpartition(":")[0], end.place), []).append((piece, end))
+    for name, place in sorted(found, key=lambda one: (wires.natural(one[0]), one[1])):
+        ended = sorted(found[name, place], key=lambda one: wires.natural(pin(one[1])))
+        item = known.get(name, Item(name, TAIL, "the item"))
+        yield connector(build, (name, place), item, ended) | {"empty": unused.get(name, words.NOT_APPLICABLE)}
+
+
+def pin(end: wires.End) -> str:
+    """`30` of `K2:30`."""
+    return end.at.rpartition(":")[2]
+
+
+def connector(
+    build: Resolved, where: tuple[str, str], item: Item, ended: list[tuple[wires.Piece, wires.End]]
+) -> Line:
+    name, place = where
+    return {
+        "id": name,
+        "item": item.title,
+        "place": words.place(build, place),
+        "half": item.half,
+        "pins": "; ".join(f"{pin(end)}: {piece.wire.designation}" for piece, end in ended),
+        "terminal": ", ".join(dict.fromkeys(e.terminal if e.terminal != "none" else e.cap for _, e in ended)),
+        "seal": ", ".join(dict.fromkeys(seal(build, end) for _, end in ended)),
+        "mate": item.mate,
+    }
 
 
 def named(packet: Packet) -> dict[str, Item]:
@@ -76,23 +93,6 @@ def of_reserve(reserve: Reserve) -> Item:
     )
 
 
-def pin_line(build: Resolved, known: dict[str, Item], piece: wires.Piece, end: wires.End) -> Line:
-    name, _, pin = end.at.rpartition(":")
-    item = known.get(name, Item(name, TAIL, "the item"))
-    return {
-        "at": end.at,
-        "item": item.title,
-        "place": words.place(build, end.place),
-        "half": item.half,
-        "pin": pin,
-        "wire": piece.wire.designation,
-        "size": words.size_and_colour(piece.conductor, piece.wire.colour),
-        "terminal": end.terminal if end.terminal != "none" else end.cap,
-        "seal": seal(build, end),
-        "mate": item.mate,
-    }
-
-
 def seal(build: Resolved, end: wires.End) -> str:
     """Outside the cabin a terminal that is plugged has a seal on its wire."""
     if end.terminal == "none":
@@ -102,49 +102,23 @@ def seal(build: Resolved, end: wires.End) -> str:
     )
 
 
-def empty(packet: Packet) -> dict[str, list[Line]]:
-    """Designation of a block or panel → its positions without a wire."""
-    build, found = packet.sized.build, dict[str, list[Line]]()
+def empty(packet: Packet) -> dict[str, str]:
+    """Designation of a block or panel → its positions without a wire, and how they are closed."""
+    build = packet.sized.build
     taken = {e.at for p in wires.pieces(packet) for e in (p.near, p.far)}
-    hosts = [
-        (b.designation, b.part.title, b.place, b.part.block.positions, "terminals")
-        for b in build.blocks.values()
-        if b.part.block
-    ]
+    hosts = [(b.designation, b.place, b.part.block.positions) for b in build.blocks.values() if b.part.block]
     hosts += [
-        (p.designation, p.part.title, p.module_at, p.part.panel.channels, "loom half")
-        for p in build.panels.values()
-        if p.part.panel
+        (p.designation, p.module_at, p.part.panel.channels) for p in build.panels.values() if p.part.panel
     ]
     stay = {(b.designation, n) for b in build.blocks.values() for n in b.empty}
-    for name, title, place, count, half in hosts:
-        for n in range(1, count + 1):
-            if f"{name}:{n}" not in taken:
-                closed = "stays empty" if (name, n) in stay else plug(build, place)
-                found.setdefault(name, []).append(
-                    empty_line(build, (f"{name}:{n}", title, place), half, closed)
-                )
+    found = {}
+    for name, place, count in hosts:
+        open_ones = [n for n in range(1, count + 1) if f"{name}:{n}" not in taken]
+        plug = "" if build.places[place].environment == "cabin" else " cavity plug"
+        said = (f"{n} stays empty" if (name, n) in stay else f"{n}{plug}" for n in open_ones)
+        if open_ones:
+            found[name] = ", ".join(said)
     return found
-
-
-def plug(build: Resolved, place: str) -> str:
-    return "empty" if build.places[place].environment == "cabin" else "cavity plug"
-
-
-def empty_line(build: Resolved, where: tuple[str, str, str], half: str, closed: str) -> Line:
-    at, title, place = where
-    return {
-        "at": at,
-        "item": title,
-        "place": words.place(build, place),
-        "half": half,
-        "pin": at.rpartition(":")[2],
-        "wire": NO_WIRE,
-        "size": NO_WIRE,
-        "terminal": NO_WIRE,
-        "seal": closed,
-        "mate": NO_WIRE,
-    }
 
 
 def tools(packet: Packet) -> Iterator[Line]:

@@ -64,10 +64,11 @@ def far_line(
         if site
         else "none, by the spec",
         "within": within(opening) if site else none,
-        "energy": none if opening.energy_a2s is None else energy(opening.energy_a2s),
-        "stands": f"{energy(opening.limit_a2s)}, {thinnest.number}",
+        "energy": none if opening.energy_a2s is None else show.plain(opening.energy_a2s, 0),
+        "stands": show.plain(opening.limit_a2s, 0),
+        "thinnest": thinnest.number,
         "dead": ", ".join(c.number for c in behind(build, site)) if site else none,
-        "live": live(build, site) if site else "everything up to the battery's post",
+        "live": live(build, site) if site else "all of it",
     }
 
 
@@ -83,10 +84,6 @@ def seconds(time_s: float) -> str:
     if time_s < 0.1:
         return f"{show.plain(time_s * 1000, 1)} ms"
     return f"{show.plain(time_s, 1 if time_s >= 10 else 2)} s"
-
-
-def energy(a2s: float) -> str:
-    return f"{show.plain(a2s, 0)} A² s"
 
 
 def behind(build: Resolved, site: Site) -> list[Circuit]:
@@ -106,14 +103,13 @@ def live(build: Resolved, site: Site) -> str:
     """What still has battery voltage on the supply side of an open device."""
     name = site.protection.source
     if site.device.host:
-        what = "key" if site.device.host in build.panels else "position"
-        host = words.node(build, site.device.host)
-        return f"the other {what}s of {host} and its supply"
+        hosts = build.panels if site.device.host in build.panels else build.blocks
+        return f"{hosts[site.device.host].designation} but for {site.device.position}"
     lead = [
         w.designation for w in site.circuit.feeds if site.device.designation in (w.start.item, w.end.item)
     ]
     first = lead[:1] if name == site.circuit.source else lead[-1:]
-    return f"{words.node(build, name)} and the lead {', '.join(first)} up to {site.device.designation}"
+    return f"{build.batteries[name].designation} {', '.join(first)} to {site.device.designation}"
 
 
 def near(packet: Packet) -> list[Line]:

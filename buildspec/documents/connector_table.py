@@ -1,4 +1,4 @@
-"""Every connector, terminal strip and socket with each of its pins: wire, terminal, seal or plug, mate."""
+"""Every connector, terminal strip and socket with each of its pins: wire, terminal, seal, plug, mate."""
 
 from __future__ import annotations
 
@@ -12,11 +12,6 @@ ORDER = 45
 WIDE = True
 
 
-def anchors(packet: Packet) -> tuple[str, ...]:
-    """`X6:3`: each pin that a wire ends at, once."""
-    return tuple(dict.fromkeys(line["at"] for line in pins.lines(packet) if line["wire"] != pins.NO_WIRE))
-
-
 def view(packet: Packet) -> dict[str, Any]:
     return {
         "intro": (
@@ -24,7 +19,7 @@ def view(packet: Packet) -> dict[str, Any]:
             "back gently. Where current can come from, the half with shrouded contacts is the live one. An empty "
             "cavity outside the cabin is plugged. Rings on studs and posts are in Terminations and torque."
         ),
-        "pins": list(pins.lines(packet)),
+        "connectors": list(pins.lines(packet)),
         "tools_intro": "One line a kind of terminal: fill in the maker's tool before the first crimp.",
         "tools": list(pins.tools(packet)),
         "nothing": "No connector in this build.",
