@@ -118,6 +118,18 @@ def test_brass_studs_as_read(row):
     assert [t.most_nm for t in found] == [float(row["value_typ"])]
 
 
+def ring_rows(row):
+    return row["record_type"].startswith("ring_terminal_") and row["verified"] == "yes"
+
+
+@pytest.mark.parametrize(
+    "row", cases("terminals.csv", ids=["record_type", "conductor_mm2_max", "stud"], where=ring_rows)
+)
+def test_the_hole_of_a_ring_is_that_of_the_terminal_table(row):
+    hole = terminations.ring_hole_m(area_mm2=float(row["conductor_mm2_max"]), thread=row["stud"])
+    assert hole == pytest.approx(float(row["hole_dia_mm"]) / 1000)
+
+
 def crimp_rows(row):
     return row["record_type"] == "pull_out_min_commercial_check"
 
