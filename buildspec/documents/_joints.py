@@ -12,7 +12,7 @@ from buildspec.joints import Joint, Lug, joints
 from buildspec.packet import Packet
 
 LABEL_FIRST = "see the battery's label first"
-MEASURE = "not stated: measure, and note it here"
+MEASURE = "not stated: measure"
 FAMILY_STUD = {"strip-m5": "M5", "strip-m8": "M8"}
 
 
@@ -26,22 +26,18 @@ def lines(packet: Packet) -> Iterator[dict[str, str]]:
 
 
 def compact(found: Iterable[dict[str, str]]) -> list[dict[str, str]]:
-    """Lines with the joints of one device together whose torque is in its own sheet."""
-    whole: list[dict[str, str]] = []
-    by_sheet: dict[str, list[dict[str, str]]] = {}
+    """Lines with the terminals of one device together, where stud, torque and its source are the same."""
+    groups: dict[tuple[str, ...], list[dict[str, str]]] = {}
     for line in found:
-        if line["torque"]:
-            whole.append(line)
-        else:
-            by_sheet.setdefault(line["joint"].partition(":")[0], []).append(line)
-    return [*whole, *(together(item, lines) for item, lines in by_sheet.items())]
+        own = line["joint"] if " " in line["joint"] else line["joint"].partition(":")[0]
+        groups.setdefault((own, line["at"], line["stud"], line["torque"], line["source"]), []).append(line)
+    return [together(own, lines) if len(lines) > 1 else lines[0] for (own, *_), lines in groups.items()]
 
 
 def together(item: str, lines: list[dict[str, str]]) -> dict[str, str]:
     pins = ", ".join(line["joint"].partition(":")[2] for line in lines)
     lugs = "; ".join(line["lugs"] for line in lines)
-    source = " / ".join(dict.fromkeys(line["source"] for line in lines))
-    return lines[0] | {"joint": f"{item}: {pins}", "stud": "measure", "lugs": lugs, "source": source}
+    return lines[0] | {"joint": f"{item}: {pins}", "lugs": lugs}
 
 
 def joint_line(packet: Packet, joint: Joint) -> dict[str, str]:

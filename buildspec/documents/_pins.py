@@ -97,9 +97,7 @@ def seal(build: Resolved, end: wires.End) -> str:
     """Outside the cabin a terminal that is plugged has a seal on its wire."""
     if end.terminal == "none":
         return end.cap
-    return (
-        words.NOT_APPLICABLE if build.places[end.place].environment == "cabin" else "wire seal of that size"
-    )
+    return words.NOT_APPLICABLE if build.places[end.place].environment == "cabin" else "wire seal"
 
 
 def empty(packet: Packet) -> dict[str, str]:
