@@ -10,7 +10,7 @@ from buildspec.documents import _circuits as circuits
 from buildspec.documents import _fuses as fuses
 from buildspec.documents import _labels as labels
 from buildspec.documents import _words as words
-from buildspec.model import Circuit, Reserve
+from buildspec.model import Circuit, Reserve, Resolved
 from buildspec.packet import Packet
 
 TITLE = "Reserves register"
@@ -68,23 +68,33 @@ def fitted(circuit: Circuit) -> str:
 def card(packet: Packet, circuit: Circuit) -> dict[str, Any]:
     """Everything that the next fitter needs to find and use one."""
     build = packet.sized.build
-    reserve, fields = build.reserves[circuit.item], circuits.line(packet, circuit)
-    coiled = circuit.feeds[-1].cut_m
-    rows = [
+    reserve = build.reserves[circuit.item]
+    heading = f"{reserve.designation} {reserve.legend or words.capital(reserve.name.replace('-', ' '))}"
+    rows = [*where(packet, circuit, reserve), *carries(packet, circuit, reserve), *kept(build, reserve)]
+    return {"heading": heading, "rows": [{"what": what, "is": value} for what, value in rows]}
+
+
+def where(packet: Packet, circuit: Circuit, reserve: Reserve) -> list[tuple[str, str]]:
+    build = packet.sized.build
+    return [
         ("Purpose", words.capital(reserve.purpose or "unspecified")),
         ("Far end", f"{words.capital(words.place(build, reserve.place))}: {reserve.end}"),
         ("Supply end", words.capital(labels.supply(build, reserve))),
         ("End treatment", treatment(reserve)),
         ("Powered", "yes, live" if reserve.powered else "no"),
         ("Protection", f"{protection(packet, circuit)}; {fuse_words(circuit)}"),
+    ]
+
+
+def carries(packet: Packet, circuit: Circuit, reserve: Reserve) -> list[tuple[str, str]]:
+    practice, fields = packet.sized.build.practice, circuits.line(packet, circuit)
+    long = show.length(circuit.feeds[-1].cut_m, practice)
+    return [
         ("At most", f"{show.amps(reserve.allow_a)}, for good, with everything else on"),
-        (
-            "Wire",
-            f"{fields['both_sizes']}, {fields['colours']}, {show.length(coiled, build.practice)} from the supply end",
-        ),
+        ("Wire", f"{fields['both_sizes']}, {fields['colours']}, {long} from the supply end"),
         (
             "Left coiled at the far end",
-            show.length(reserve.coil_m, build.practice) if reserve.coil_m else "nothing",
+            show.length(reserve.coil_m, practice) if reserve.coil_m else "nothing",
         ),
         ("Thinnest part", thinnest(packet, circuit)),
         ("Returns to", fields["return_to"]),
@@ -92,14 +102,17 @@ def card(packet: Packet, circuit: Circuit) -> dict[str, Any]:
         ("Key", fields["key"]),
         ("Label on both ends", labels.reserve_text(reserve)),
         ("Circuit and wires", f"{circuit.number}: {fields['wires']}"),
+    ]
+
+
+def kept(build: Resolved, reserve: Reserve) -> list[tuple[str, str]]:
+    return [
+        ("State", "reserved"),
         ("Reserved by, date", f"{build.job.owner}, {build.job.date}"),
-        ("State, since", f"reserved, {build.job.date}"),
-        ("Reserved for", words.BLANK),
+        ("Reserved for", reserve.purpose or words.BLANK),
         ("Used or withdrawn by, date, revision, circuit", words.BLANK),
         ("Pictures of both ends, numbers", words.BLANK),
     ]
-    heading = f"{reserve.designation} {reserve.legend or words.capital(reserve.name.replace('-', ' '))}"
-    return {"heading": heading, "rows": [{"what": what, "is": value} for what, value in rows]}
 
 
 def thinnest(packet: Packet, circuit: Circuit) -> str:

@@ -38,37 +38,38 @@ def view(packet: Packet) -> dict[str, Any]:
 
 
 def planned(packet: Packet) -> Iterator[tuple[str, str, str]]:
-    """(when, work, what should be read)."""
+    """(when, work, what should be read): what has a date first, then what comes every year."""
     build = packet.sized.build
-    practice = build.practice
     yield (
-        f"after {practice.retorque_km:g} km",
+        f"after {build.practice.retorque_km:g} km",
         "Re-torque every joint and fastening; look for chafe and heat marks",
         "values of Terminations and torque",
     )
     yield from (
         (f"until {w.until}", f"Waiver {w.rule} of {w.of}: decide again", w.reason) for w in build.waivers
     )
+    yield from (("yearly", work, expected) for work, expected in yearly(packet))
+
+
+def yearly(packet: Packet) -> Iterator[tuple[str, str]]:
+    build = packet.sized.build
     for name in build.batteries:
         yield (
-            "yearly",
             f"{words.capital(words.node(build, name))}: clean, tight, load-tested",
             "as its maker states",
         )
-    yield "yearly", "Re-torque; grounds clean and sealed", "values of Terminations and torque"
+    yield "Re-torque; grounds clean and sealed", "values of Terminations and torque"
     yield (
-        "yearly",
         "Key-off current of the whole vehicle",
-        f"at most {show.amps(practice.key_off_a)}; compare with the commissioning record",
+        f"at most {show.amps(build.practice.key_off_a)}; compare with the commissioning record",
     )
-    yield "yearly", "Every fuse still the rating of the fuse map; spares in the bag", "fuse map"
+    yield "Every fuse still the rating of the fuse map; spares in the bag", "fuse map"
     if build.isolation:
-        yield "yearly", "Start and house side apart, engine stopped", "rows of the commissioning record"
+        yield "Start and house side apart, engine stopped", "rows of the commissioning record"
     if build.reserves:
-        yield "yearly", "Reserves: capped, labelled, dead", "reserves register"
+        yield "Reserves: capped, labelled, dead", "reserves register"
     if any(item.part.anchor is not None or item.fastening is not None for item in build.accessories.values()):
         yield (
-            "yearly",
             "Load rings, racks, mounts: no crack, no dish in the sheet, bolts tight",
             "inspection list",
         )
