@@ -111,8 +111,8 @@ def ring_hole_m(*, area_mm2: float, thread: str) -> float | None:
 
     Examples
     --------
-    >>> ring_hole_m(area_mm2=2.5, thread="M8"), ring_hole_m(area_mm2=50, thread="M8")
-    (0.0084, 0.009)
+    >>> ring_hole_m(area_mm2=50, thread="M8")
+    0.009
     """
     found = None
     for row in tabledata.rows("ring_holes"):
