@@ -16,6 +16,8 @@ LANGUAGE = "en"
 PAPERS = {"A4": (2970.0, 2100.0), "Letter": (2794.0, 2159.0)}
 """Landscape, in tenths of a millimetre: ISO 216 A4, ANSI/ASME Y14.1 A."""
 SHARES = (0.26, 0.29, 0.26, 0.1, 0.09)
+KINDS = {"D": "Circuit diagram", "C": "Chart"}
+"""Letter before a sheet's number → document type."""
 
 
 class Field(NamedTuple):
@@ -30,7 +32,9 @@ def area(width: float, height: float) -> Box:
     return Box(MARGIN, MARGIN + HEADING, width - MARGIN, height - MARGIN - HEIGHT)
 
 
-def columns(build: Resolved, title: str, number: int, count: int) -> tuple[tuple[Field, Field], ...]:
+def columns(
+    build: Resolved, title: str, number: int, count: int, letter: str
+) -> tuple[tuple[Field, Field], ...]:
     job, vehicle = build.job, build.vehicle
     car = " · ".join(part for part in (vehicle.registration, vehicle.description) if part)
     by = f"{job.prepared_by} / {job.approved_by or '—'}"
@@ -43,13 +47,13 @@ def columns(build: Resolved, title: str, number: int, count: int) -> tuple[tuple
             Field("Title", title, (TITLE, 36, STRONG, BODY, SMALL), True),
             Field(
                 "Document type",
-                f"Circuit diagram · {job.state} · {build.practice.shop.name}",
+                f"{KINDS[letter]} · {job.state} · {build.practice.shop.name}",
                 (BODY, SMALL),
                 False,
             ),
         ),
         (
-            Field("Identification", f"{job.number}-D{number}", (36, STRONG, BODY, SMALL), True),
+            Field("Identification", f"{job.number}-{letter}{number}", (36, STRONG, BODY, SMALL), True),
             Field("Created by / approved by", by, (BODY, SMALL), False),
         ),
         (
@@ -72,7 +76,14 @@ def field(item: Field, left: float, top: float, room: float) -> tuple[Mark, ...]
 
 
 def frame(
-    build: Resolved, *, sheet_id: str, title: str, number: int, count: int, size: tuple[float, float]
+    build: Resolved,
+    *,
+    sheet_id: str,
+    title: str,
+    number: int,
+    count: int,
+    size: tuple[float, float],
+    letter: str = "D",
 ) -> tuple[Group, ...]:
     """Border, heading and title block of one sheet."""
     width, height = size
@@ -86,7 +97,8 @@ def frame(
     ]
     full: list[str] = []
     across = right - left
-    for index, (pair, share) in enumerate(zip(columns(build, title, number, count), SHARES, strict=True)):
+    found = columns(build, title, number, count, letter)
+    for index, (pair, share) in enumerate(zip(found, SHARES, strict=True)):
         wide = share * across
         if index:
             marks.append(Stroke(((left, top), (left, bottom)), LINE))

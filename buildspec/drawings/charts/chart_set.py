@@ -1,0 +1,54 @@
+"""All chart sheets of a build, in order; a chart without its data has no sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from buildspec.drawings import svg
+from buildspec.drawings.charts import sheet, time_current, time_current_draw
+from buildspec.drawings.marks import Group, Page
+from buildspec.model import Sized
+from buildspec.packet import Sheet
+
+
+class Plan(NamedTuple):
+    """A sheet before it has its number."""
+
+    slug: str
+    title: str
+    desc: str
+    groups: Sequence[Group]
+
+
+def charts(sized: Sized) -> tuple[Sheet, ...]:
+    """The charts, one self-contained SVG a sheet, at true size."""
+    return tuple(
+        Sheet(page.id, page.number, page.title, svg.document(page), page.width / 10, page.height / 10)
+        for page in pages(sized)
+    )
+
+
+def pages(sized: Sized) -> tuple[Page, ...]:
+    """The sheets as marks."""
+    found = list(plans(sized))
+    return tuple(
+        sheet.page(
+            sized.build,
+            slug=one.slug,
+            title=one.title,
+            desc=one.desc,
+            number=n,
+            count=len(found),
+            groups=one.groups,
+        )
+        for n, one in enumerate(found, start=1)
+    )
+
+
+def plans(sized: Sized) -> Iterator[Plan]:
+    area = sheet.area(sized.build)
+    for n, some in enumerate(time_current.leaves(sized), start=1):
+        title = f"Time and current, {some[0].device.designation} to {some[-1].device.designation}"
+        desc = "When each protective device opens, against its load, its conductor and a dead short"
+        yield Plan(f"time-current-{n}", title, desc, time_current_draw.sheet(some, area))

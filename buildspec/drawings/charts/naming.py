@@ -1,0 +1,93 @@
+"""Names set straight at the lines that they name, where they cover neither another name nor a line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
+from typing import NamedTuple
+
+from buildspec.drawings.charts.plot import segment
+from buildspec.drawings.marks import Box, Point, Stroke, Text
+from buildspec.drawings.measure import SMALL, width
+from buildspec.drawings.palette import INK
+
+OFF = 9.0
+"""From a line to its name."""
+ASCENT, DESCENT = 0.78, 0.22
+"""Of a line of text, as shares of its size."""
+COVERED = 1e6
+"""What it costs to cover another name or to leave the field; a line costs less, distance least."""
+CROSSED = 1e3
+
+
+class Wanted(NamedTuple):
+    """A name, and the places at which it may stand, dearest last: where its line is."""
+
+    text: str
+    anchors: tuple[Point, ...]
+    colour: str = INK
+    bold: bool = False
+
+
+class Named(NamedTuple):
+    """A name where it stands, and the box that it takes."""
+
+    text: Text
+    box: Box
+
+
+def text_box(text: Text) -> Box:
+    """The box of one line of text, room for other fonts included."""
+    wide = width(text.text, text.size, bold=text.bold)
+    left = text.x - {"start": 0.0, "middle": wide / 2, "end": wide}[text.anchor]
+    return Box(left, text.y - text.size * ASCENT, left + wide, text.y + text.size * DESCENT)
+
+
+def placed(
+    wanted: Iterable[Wanted], field: Box, lines: Sequence[Sequence[Point]], *, taken: Sequence[Box] = ()
+) -> tuple[Named, ...]:
+    """Every name at its cheapest place, one after the other. `lines`: what should stay uncovered."""
+    boxes, found = list(taken), list[Named]()
+    for one in wanted:
+        options = [Named(text, text_box(text)) for text in around(one)]
+        costs = [cost(option.box, n, field, lines, boxes) for n, option in enumerate(options)]
+        best = options[costs.index(min(costs))]
+        boxes.append(best.box)
+        found.append(best)
+    return tuple(found)
+
+
+def around(one: Wanted) -> Iterator[Text]:
+    """Right, left, above, below of each anchor."""
+    up, down = -OFF, OFF + SMALL * ASCENT
+    for x, y in one.anchors:
+        for dx, dy, anchor in (
+            (OFF, SMALL * 0.33, "start"),
+            (-OFF, SMALL * 0.33, "end"),
+            (OFF, up, "start"),
+            (-OFF, up, "end"),
+            (OFF, down, "start"),
+            (-OFF, down, "end"),
+            (0.0, up, "middle"),
+            (0.0, down, "middle"),
+        ):
+            yield Text(x + dx, y + dy, one.text, bold=one.bold, anchor=anchor, colour=one.colour)
+
+
+def cost(box: Box, order: int, field: Box, lines: Sequence[Sequence[Point]], taken: Sequence[Box]) -> float:
+    """What a place costs: names and edges that it covers, lines that it covers, how far down the list it is."""
+    out = max(
+        field.left - box.left, box.right - field.right, field.top - box.top, box.bottom - field.bottom, 0.0
+    )
+    names = sum(1 for other in taken if meets(box.grown(3.0), other))
+    crossed = sum(1 for path in lines for a, b in pairwise(path) if segment(a, b, box.grown(1.0)) is not None)
+    return (COVERED + out if out else 0.0) + COVERED * names + CROSSED * crossed + order
+
+
+def meets(a: Box, b: Box) -> bool:
+    return a.left < b.right and b.left < a.right and a.top < b.bottom and b.top < a.bottom
+
+
+def stroked(strokes: Iterable[Stroke]) -> tuple[tuple[Point, ...], ...]:
+    """The lines of some strokes, closed where they are."""
+    return tuple((*s.points, s.points[0]) if s.closed else s.points for s in strokes)
