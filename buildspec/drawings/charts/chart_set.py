@@ -6,7 +6,15 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from buildspec.drawings import svg
-from buildspec.drawings.charts import sheet, time_current, time_current_draw
+from buildspec.drawings.charts import (
+    battery,
+    battery_draw,
+    sheet,
+    time_current,
+    time_current_draw,
+    voltage,
+    voltage_draw,
+)
 from buildspec.drawings.marks import Group, Page
 from buildspec.model import Sized
 from buildspec.packet import Sheet
@@ -49,6 +57,15 @@ def pages(sized: Sized) -> tuple[Page, ...]:
 def plans(sized: Sized) -> Iterator[Plan]:
     area = sheet.area(sized.build)
     for n, some in enumerate(time_current.leaves(sized), start=1):
-        title = f"Time and current, {some[0].device.designation} to {some[-1].device.designation}"
+        ends = dict.fromkeys((some[0].device.designation, some[-1].device.designation))
+        title = f"Time and current, {' to '.join(ends)}"
         desc = "When each protective device opens, against its load, its conductor and a dead short"
         yield Plan(f"time-current-{n}", title, desc, time_current_draw.sheet(some, area))
+    for n, batteries in enumerate(battery.leaves(sized), start=1):
+        desc = "Charge of each battery while it stands, the level at which to stop, and how it comes back"
+        yield Plan(f"battery-{n}", "Batteries while parked", desc, battery_draw.sheet(batteries, area))
+    for n, loads in enumerate(voltage.leaves(sized), start=1):
+        desc = (
+            "Volts that are left after each conductor, device and contact, for the loads nearest to a limit"
+        )
+        yield Plan(f"voltage-{n}", "Voltage on the way to a load", desc, voltage_draw.sheet(loads, area))

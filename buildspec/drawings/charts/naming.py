@@ -7,11 +7,11 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from buildspec.drawings.charts.plot import segment
-from buildspec.drawings.marks import Box, Point, Stroke, Text
+from buildspec.drawings.marks import Box, Group, Mark, Point, Rect, Round, Stroke, Text
 from buildspec.drawings.measure import SMALL, width
-from buildspec.drawings.palette import INK
+from buildspec.drawings.palette import INK, PAPER
 
-OFF = 9.0
+OFF = 14.0
 """From a line to its name."""
 ASCENT, DESCENT = 0.78, 0.22
 """Of a line of text, as shares of its size."""
@@ -27,6 +27,8 @@ class Wanted(NamedTuple):
     anchors: tuple[Point, ...]
     colour: str = INK
     bold: bool = False
+    left: bool = False
+    """Rather left of its line than right of it."""
 
 
 class Named(NamedTuple):
@@ -61,13 +63,9 @@ def around(one: Wanted) -> Iterator[Text]:
     """Right, left, above, below of each anchor."""
     up, down = -OFF, OFF + SMALL * ASCENT
     for x, y in one.anchors:
+        sides = ((-OFF, "end"), (OFF, "start")) if one.left else ((OFF, "start"), (-OFF, "end"))
         for dx, dy, anchor in (
-            (OFF, SMALL * 0.33, "start"),
-            (-OFF, SMALL * 0.33, "end"),
-            (OFF, up, "start"),
-            (-OFF, up, "end"),
-            (OFF, down, "start"),
-            (-OFF, down, "end"),
+            *((dx, dy, anchor) for dy in (SMALL * 0.33, up, down) for dx, anchor in sides),
             (0.0, up, "middle"),
             (0.0, down, "middle"),
         ):
@@ -80,8 +78,22 @@ def cost(box: Box, order: int, field: Box, lines: Sequence[Sequence[Point]], tak
         field.left - box.left, box.right - field.right, field.top - box.top, box.bottom - field.bottom, 0.0
     )
     names = sum(1 for other in taken if meets(box.grown(3.0), other))
-    crossed = sum(1 for path in lines for a, b in pairwise(path) if segment(a, b, box.grown(1.0)) is not None)
-    return (COVERED + out if out else 0.0) + COVERED * names + CROSSED * crossed + order
+    return (COVERED + out if out else 0.0) + COVERED * names + CROSSED * crossings(box, lines) + order
+
+
+def crossings(box: Box, lines: Sequence[Sequence[Point]]) -> int:
+    """How many straight pieces pass under a name."""
+    return sum(1 for path in lines for a, b in pairwise(path) if segment(a, b, box.grown(1.0)) is not None)
+
+
+def cleared(found: Iterable[Named], lines: Sequence[Sequence[Point]]) -> tuple[Mark, ...]:
+    """The names, each with clear paper behind it where a line passes under it."""
+    marks: list[Mark] = []
+    for one in found:
+        if crossings(one.box, lines):
+            marks.append(Rect(one.box, fill=PAPER))
+        marks.append(one.text)
+    return tuple(marks)
 
 
 def meets(a: Box, b: Box) -> bool:
@@ -91,3 +103,13 @@ def meets(a: Box, b: Box) -> bool:
 def stroked(strokes: Iterable[Stroke]) -> tuple[tuple[Point, ...], ...]:
     """The lines of some strokes, closed where they are."""
     return tuple((*s.points, s.points[0]) if s.closed else s.points for s in strokes)
+
+
+def group(name: str, wanted: Iterable[Wanted], field: Box, drawn: Iterable[Group]) -> Group:
+    """The names of a field, set beside what is drawn in it."""
+    marks = [m for g in drawn for m in g.marks]
+    lines = stroked(m for m in marks if isinstance(m, Stroke))
+    dots = [Box(m.x - m.r, m.y - m.r, m.x + m.r, m.y + m.r) for m in marks if isinstance(m, Round)]
+    found = placed(wanted, field, lines, taken=dots)
+    words = "; ".join(one.text.text for one in found)
+    return Group(name, "Names", words, cleared(found, lines), layer=3)

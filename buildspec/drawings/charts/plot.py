@@ -9,7 +9,7 @@ from typing import NamedTuple
 from buildspec.drawings.charts import axes
 from buildspec.drawings.charts.axes import Scale
 from buildspec.drawings.marks import Box, Group, Mark, Point, Stroke, Text
-from buildspec.drawings.measure import SMALL
+from buildspec.drawings.measure import SMALL, width
 from buildspec.drawings.palette import INK, LINE, QUIET, RULE
 
 GRID = 1.2
@@ -146,11 +146,26 @@ def halved(path: Sequence[Point], axis: int, edge: float, *, at_least: bool) -> 
 
 
 def line(
-    path: Sequence[Point], box: Box, *, width: float = LINE, colour: str = INK, dash: str = ""
+    path: Sequence[Point], box: Box, *, thick: float = LINE, colour: str = INK, dash: str = ""
 ) -> tuple[Stroke, ...]:
     """A line cut to the field."""
-    return tuple(Stroke(piece, width, colour, dash=dash) for piece in clipped(path, box))
+    return tuple(Stroke(piece, thick, colour, dash=dash) for piece in clipped(path, box))
 
 
-def labelled(ticks: Sequence[float], words: Callable[[float], str]) -> tuple[tuple[float, str], ...]:
-    return tuple((value, words(value)) for value in ticks)
+def apart(
+    scale: Scale, wanted: Sequence[float], words: Callable[[float], str], *, beside: Sequence[float] = ()
+) -> tuple[float, ...]:
+    """Those ticks whose figures meet neither one another nor those of `beside`."""
+
+    def span(value: float) -> tuple[float, float]:
+        half, place = width(words(value)) / 2 + GAP, axes.at(scale, value)
+        return place - half, place + half
+
+    taken = [span(value) for value in beside]
+    kept: list[float] = []
+    for value in wanted:
+        left, right = span(value)
+        if all(right <= low or left >= high for low, high in taken):
+            taken.append((left, right))
+            kept.append(value)
+    return tuple(kept)

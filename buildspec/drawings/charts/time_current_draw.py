@@ -75,7 +75,7 @@ def panel(one: Characteristic, cell: Box) -> Iterator[Group]:
         middle = Text((field.left + field.right) / 2, field.top + 80, NO_TIMES, anchor="middle")
         yield Group(f"{name}-none", f"{name}: no chart", NO_TIMES, (middle,), layer=3)
         return
-    low, high = axes.rounded_out(*(v * f for v, f in zip(data.reach_a(one), (0.75, 1.4), strict=True)))
+    low, high = axes.rounded_out(*(v * f for v, f in zip(data.reach_a(one), (0.4, 2.0), strict=True)))
     made = Plot(
         field,
         axes.logarithmic(low, high, start=field.left, end=field.right),
@@ -110,8 +110,9 @@ def grid(one: Characteristic, made: Plot) -> Group:
     """Decades as lines; on a short axis 2 and 5 between them too."""
     low, high = made.x.low, made.x.high
     short = high / low < 10**LONG_DECADES
-    named = [v for v in axes.between(low, high) if short and f"{v:e}"[0] in "25"]
     tens = axes.decades(low, high)
+    extra = [v for v in axes.between(low, high) if short and f"{v:e}"[0] in "25"]
+    named = plot.apart(made.x, extra, amps_tick, beside=tens)
     x = [(v, amps_tick(v)) for v in sorted((*tens, *named))]
     x += [(v, "") for v in axes.between(low, high) if v not in named]
     y = [(v, seconds_tick(v)) for v in axes.decades(made.y.low, made.y.high)]
@@ -127,7 +128,7 @@ def band(one: Characteristic, made: Plot) -> Iterator[Group]:
         yield Group(f"{name}-band", f"{name} may open", "Between soonest and latest", (fill,), layer=1)
     for which, path, words in (("soonest", least, "opens no sooner"), ("latest", most, "opens no later")):
         if path:
-            strokes = plot.line(plot.points(made, path), made.box, width=4.0, colour=DEVICE)
+            strokes = plot.line(plot.points(made, path), made.box, thick=4.0, colour=DEVICE)
             yield Group(f"{name}-{which}", f"{name} {words}", pairs(gates(path)), strokes)
 
 
@@ -149,7 +150,7 @@ def pairs(path: Path) -> str:
 def load(one: Characteristic, made: Plot) -> Iterator[Group]:
     name = one.device.designation
     path = data.profile(one)
-    strokes = plot.line(plot.points(made, path), made.box, width=7.0, colour=LOAD)
+    strokes = plot.line(plot.points(made, path), made.box, thick=7.0, colour=LOAD)
     yield Group(f"{name}-load", f"{name} carries", pairs(path), strokes)
     if one.usual_a is not None:
         up = ((one.usual_a, VALID), (one.usual_a, data.SLOWEST_S))
@@ -170,7 +171,7 @@ def conductor(one: Characteristic, made: Plot) -> Iterator[Group]:
         (data.beyond(wire), DASHES["beyond"]),
         (data.damage(wire), DASHES["damage"]),
     ):
-        marks += plot.line(plot.points(made, path), made.box, width=4.0, colour=WIRE, dash=dash)
+        marks += plot.line(plot.points(made, path), made.box, thick=4.0, colour=WIRE, dash=dash)
     carries = f"carries {show.amps(wire.carries_a)}; " if wire.carries_a is not None else ""
     desc = f"{carries}stands {show.plain(data.stands_a(wire, 1.0), 0)} A for 1 s, k = {show.plain(wire.k, 1)}"
     yield Group(f"{name}-conductor", f"{name} conductor {show.size(wire.conductor)}", desc, tuple(marks))
@@ -209,19 +210,15 @@ def cleared(one: Characteristic, amps: float) -> str:
 
 def names(one: Characteristic, made: Plot, drawn: Sequence[Group]) -> Iterator[Group]:
     """The names of all lines, the ones with least room first."""
-    lines = [s.points for g in drawn if g.layer == 2 for s in g.marks if isinstance(s, Stroke)]
-    wanted = list(wishes(one, made))
-    found = naming.placed(wanted, made.box, lines)
-    words = "; ".join(named.text.text for named in found)
-    marks = tuple(named.text for named in found)
-    yield Group(f"{one.device.designation}-names", f"{one.device.designation} names", words, marks, layer=3)
+    lines = [group for group in drawn if group.layer == 2]
+    yield naming.group(f"{one.device.designation}-names", wishes(one, made), made.box, lines)
 
 
 def wishes(one: Characteristic, made: Plot) -> Iterator[Wanted]:
     for which, amps in (("far", one.far_a), ("near", one.near_a)):
         if amps is not None:
             along = spread(made, ((amps, VALID), (amps, data.FASTEST_S)))
-            yield Wanted(f"short {which} {show.plain(amps, 0)} A", along, FAULT)
+            yield Wanted(f"{which} end {show.plain(amps, 0)} A", along, FAULT, left=which == "far")
     for start in one.starts[:2]:
         along = spread(made, ((start.amps, start.for_s), (start.amps, data.FASTEST_S)))
         yield Wanted(f"start {show.amps(start.amps)}, {seconds(start.for_s)}", along, LOAD)
@@ -244,10 +241,11 @@ def of_wire(one: Characteristic, made: Plot) -> Iterator[Wanted]:
         yield Wanted(
             f"wire carries {show.amps(one.wire.carries_a)}", spread(made, data.lasting(one.wire)), WIRE
         )
-    yield Wanted("wire damage", spread(made, data.damage(one.wire)), WIRE)
+    along = (*spread(made, data.damage(one.wire)), *spread(made, data.beyond(one.wire)))
+    yield Wanted("wire damage", along, WIRE)
 
 
-def spread(made: Plot, path: Path, every: float = 30.0) -> tuple[Point, ...]:
+def spread(made: Plot, path: Path, every: float = 15.0) -> tuple[Point, ...]:
     """Points along a line within the field, from its start, never far apart."""
     found: list[Point] = []
     for piece in plot.clipped(plot.points(made, path), made.box):

@@ -1,0 +1,108 @@
+"""The figures of the battery charts: what is left while it stands, and how fast it comes back."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from buildspec import energy
+from buildspec.energy import Parked, Standing, Sum
+from buildspec.energy.capacity import COLD_C
+from buildspec.model import Battery, Sized
+
+DAY_H = 24.0
+A_SHEET = 2
+
+
+class Line(NamedTuple):
+    """Charge against time, straight at the mean current."""
+
+    name: str
+    """For the mark on the paper: `usual`, `cold`, `shore`."""
+    words: str
+    hours: float
+    """From full to the level, or from the level to full."""
+
+
+class State(NamedTuple):
+    """One battery while it stands, or while nothing but standby draws from it."""
+
+    battery: Battery
+    kind: str
+    """`parked` or `standing`."""
+    level: float
+    """Share of its charge at which it is to be stopped."""
+    usable_ah: float
+    lines: tuple[Line, ...]
+    refills: tuple[Line, ...]
+    notes: tuple[str, ...]
+
+
+def states(sized: Sized) -> tuple[State, ...]:
+    """Parked batteries first, then the start battery with everything off."""
+    found, batteries = energy.energy(sized.build), sized.build.batteries
+    return (
+        *(parked(sized, batteries[one.battery], one) for one in found.parked),
+        *(standing(batteries[one.battery], one) for one in found.standing),
+    )
+
+
+def leaves(sized: Sized) -> tuple[tuple[State, ...], ...]:
+    """The batteries of each sheet."""
+    found = states(sized)
+    return tuple(found[n : n + A_SHEET] for n in range(0, len(found), A_SHEET))
+
+
+def parked(sized: Sized, item: Battery, one: Parked) -> State:
+    refills = tuple(refilled(sized, one))
+    return State(
+        battery=item,
+        kind="parked",
+        level=1.0 - term(one.usable, 1),
+        usable_ah=one.usable.value,
+        lines=tuple(drained(sized, one)),
+        refills=refills,
+        notes=tuple(dict.fromkeys(remarks(sized, one))),
+    )
+
+
+def term(result: Sum, index: int) -> float:
+    return result.terms[index].value
+
+
+def drained(sized: Sized, one: Parked) -> Iterator[Line]:
+    yield Line("usual", "a usual day's use", one.hours.value)
+    if one.cold is not None:
+        yield Line("cold", f"the same at {COLD_C:g} °C", one.cold.value)
+    for name, result in one.alone:
+        yield Line(f"alone-{name}", f"{sized.build.accessories[name].designation} alone", result.value)
+    for out in one.outside:
+        if out.lasts is not None:
+            mark = sized.build.supplies[out.supply].designation
+            yield Line(f"sun-{out.supply}", f"with {mark} in the sun", out.lasts.value)
+
+
+def refilled(sized: Sized, one: Parked) -> Iterator[Line]:
+    if one.refill is not None:
+        yield Line("driving", "driving", one.refill.value)
+    for out in one.outside:
+        supply = sized.build.supplies[out.supply]
+        if out.refill is not None:
+            yield Line(out.supply, f"on {supply.type}, {supply.designation}", out.refill.value)
+
+
+def remarks(sized: Sized, one: Parked) -> Iterator[str]:
+    """What a line cannot say."""
+    if one.refill_note:
+        yield f"refilling: {one.refill_note[:1].lower()}{one.refill_note[1:]}"
+    for out in one.outside:
+        if out.note and out.refill is None:
+            yield f"{sized.build.supplies[out.supply].designation}: {out.note}"
+    if one.cold is None:
+        yield f"at {COLD_C:g} °C: no published figure for this chemistry"
+
+
+def standing(item: Battery, one: Standing) -> State:
+    depth, capacity = term(one.days, 1), term(one.days, 0)
+    lines = (Line("standing", "everything off", one.days.value * DAY_H),)
+    return State(item, "standing", 1.0 - depth, capacity * depth, lines, (), ())
