@@ -29,3 +29,5 @@ class Packet(NamedTuple):
     sheets: tuple[Sheet, ...]
     strips: tuple[Sheet, ...]
     """Switch legends at true size, one a panel."""
+    charts: tuple[Sheet, ...] = ()
+    """What people would rather look at than read."""

@@ -31,12 +31,16 @@ def compile_file(path: Path, out: Path, outcome: Outcome) -> tuple[str, ...]:
 def packet_of(outcome: Outcome) -> Packet:
     """The build with its drawings, ready for the documents."""
     from buildspec import drawings
-    from buildspec.drawings import legend
+    from buildspec.drawings import charts, legend
 
     if outcome.build is None:
         raise ValueError("a packet is never made from a refused build")
     return Packet(
-        outcome.build, outcome.diagnostics, drawings.sheets(outcome.build), legend.strips(outcome.build)
+        outcome.build,
+        outcome.diagnostics,
+        drawings.sheets(outcome.build),
+        legend.strips(outcome.build),
+        charts.charts(outcome.build),
     )
 
 
@@ -54,7 +58,7 @@ def place(name: str) -> tuple[int, str]:
 
 def texts(packet: Packet) -> Iterator[tuple[str, str]]:
     """(name, content) of every file but the one that lists them."""
-    for sheet in (*packet.sheets, *packet.strips):
+    for sheet in (*packet.sheets, *packet.strips, *packet.charts):
         yield f"drawings/{sheet.id}.svg", sheet.svg
     written = {}
     for document in documents.catalogue():

@@ -46,7 +46,7 @@ def whole(packet: Packet, files: Sequence[str]) -> dict[str, Any]:
         "circuits": circuits(packet.sized),
         "drawn_a": plain(packet.sized.loads_a),
         "findings": [finding(d) for d in packet.diagnostics],
-        "drawings": [drawing(sheet) for sheet in (*packet.sheets, *packet.strips)],
+        "drawings": [drawing(sheet) for sheet in (*packet.sheets, *packet.strips, *packet.charts)],
         "numbers": plain(build.numbers),
         "quote": plain(build.quote),
     }

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from markupsafe import Markup
@@ -13,7 +13,7 @@ from buildspec.packet import Packet, Sheet
 from buildspec.render import html as sections
 from buildspec.render import svg, templates
 
-FIGURES_OF = {"drawings": "D", "legend": "L"}
+FIGURES_OF = {"drawings": "D", "legend": "L", "charts": "C"}
 """Documents that drawings follow, and the letter before a drawing's number."""
 
 
@@ -47,6 +47,7 @@ def addresses(packet: Packet) -> tuple[dict[str, dict[str, str]], dict[str, str]
     links |= {f"{document.slug}.md": f"#{document.slug}" for document in documents.catalogue()}
     links |= {f"D{sheet.number}": f"#{sheet.id}" for sheet in packet.sheets}
     links |= {f"L{n}": f"#{strip.id}" for n, strip in enumerate(packet.strips, start=1)}
+    links |= {f"C{chart.number}": f"#{chart.id}" for chart in packet.charts}
     return anchors, links
 
 
@@ -55,17 +56,35 @@ def section(
 ) -> dict[str, Any]:
     """What the template needs of one document."""
     body = sections.section(text, name=document.slug, anchors=anchors, links=links)
-    sheets = {"drawings": packet.sheets, "legend": packet.strips}.get(document.name, ())
+    sheets = {"drawings": packet.sheets, "legend": packet.strips, "charts": packet.charts}
+    figures = [
+        figure(FIGURES_OF[document.name], n, sheet, links)
+        for n, sheet in enumerate(sheets.get(document.name, ()), start=1)
+    ]
     return {
         "slug": document.slug,
         "title": document.title,
         "wide": document.wide,
-        "body": Markup(body),
-        "figures": [
-            figure(FIGURES_OF[document.name], n, sheet, links) for n, sheet in enumerate(sheets, start=1)
-        ],
+        "parts": parts(body, figures),
+        "figures": figures,
         "true_size": document.name == "legend",
     }
+
+
+def parts(body: str, figures: Sequence[Mapping[str, Any]]) -> list[dict[str, Any]]:
+    """The text with the figures behind it, but each in front of the heading that gives its numbers."""
+    found: list[dict[str, Any]] = [{"body": "", "figures": []}]
+    rest, left = body, list(figures)
+    for one in figures:
+        place = rest.find(f'<h3 id="charts-{one["number"].lower()}-in-numbers"')
+        if place >= 0:
+            found[-1]["body"] = Markup(rest[:place])
+            found[-1]["figures"] = [one]
+            found.append({"body": "", "figures": []})
+            rest = rest[place:]
+            left.remove(one)
+    found[-1] = {"body": Markup(rest), "figures": left}
+    return found
 
 
 def figure(letter: str, number: int, sheet: Sheet, links: Mapping[str, str]) -> dict[str, Any]:

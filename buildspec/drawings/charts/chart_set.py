@@ -7,6 +7,8 @@ from typing import NamedTuple
 
 from buildspec.drawings import svg
 from buildspec.drawings.charts import (
+    axle,
+    axle_draw,
     battery,
     battery_draw,
     sheet,
@@ -15,7 +17,7 @@ from buildspec.drawings.charts import (
     voltage,
     voltage_draw,
 )
-from buildspec.drawings.marks import Group, Page
+from buildspec.drawings.marks import Box, Group, Page
 from buildspec.model import Sized
 from buildspec.packet import Sheet
 
@@ -55,12 +57,9 @@ def pages(sized: Sized) -> tuple[Page, ...]:
 
 
 def plans(sized: Sized) -> Iterator[Plan]:
+    """Every sheet for which there are figures."""
     area = sheet.area(sized.build)
-    for n, some in enumerate(time_current.leaves(sized), start=1):
-        ends = dict.fromkeys((some[0].device.designation, some[-1].device.designation))
-        title = f"Time and current, {' to '.join(ends)}"
-        desc = "When each protective device opens, against its load, its conductor and a dead short"
-        yield Plan(f"time-current-{n}", title, desc, time_current_draw.sheet(some, area))
+    yield from protection(sized, area)
     for n, batteries in enumerate(battery.leaves(sized), start=1):
         desc = "Charge of each battery while it stands, the level at which to stop, and how it comes back"
         yield Plan(f"battery-{n}", "Batteries while parked", desc, battery_draw.sheet(batteries, area))
@@ -69,3 +68,17 @@ def plans(sized: Sized) -> Iterator[Plan]:
             "Volts that are left after each conductor, device and contact, for the loads nearest to a limit"
         )
         yield Plan(f"voltage-{n}", "Voltage on the way to a load", desc, voltage_draw.sheet(loads, area))
+    stacks = axle.stacks(sized)
+    if stacks:
+        desc = "What each axle and the whole vehicle bears, step by step, against its limit"
+        groups = axle_draw.sheet(stacks, area, sized.build.practice)
+        yield Plan("mass", "Mass against its limits", desc, groups)
+
+
+def protection(sized: Sized, area: Box) -> Iterator[Plan]:
+    """Time and current, six devices a sheet."""
+    for n, some in enumerate(time_current.leaves(sized), start=1):
+        ends = dict.fromkeys((some[0].device.designation, some[-1].device.designation))
+        title = f"Time and current, {' to '.join(ends)}"
+        desc = "When each protective device opens, against its load, its conductor and a dead short"
+        yield Plan(f"time-current-{n}", title, desc, time_current_draw.sheet(some, area))

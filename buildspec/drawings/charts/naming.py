@@ -40,7 +40,10 @@ class Named(NamedTuple):
 
 def text_box(text: Text) -> Box:
     """The box of one line of text, room for other fonts included."""
-    wide = width(text.text, text.size, bold=text.bold)
+    return box_of(text, width(text.text, text.size, bold=text.bold))
+
+
+def box_of(text: Text, wide: float) -> Box:
     left = text.x - {"start": 0.0, "middle": wide / 2, "end": wide}[text.anchor]
     return Box(left, text.y - text.size * ASCENT, left + wide, text.y + text.size * DESCENT)
 
@@ -51,12 +54,27 @@ def placed(
     """Every name at its cheapest place, one after the other. `lines`: what should stay uncovered."""
     boxes, found = list(taken), list[Named]()
     for one in wanted:
-        options = [Named(text, text_box(text)) for text in around(one)]
-        costs = [cost(option.box, n, field, lines, boxes) for n, option in enumerate(options)]
-        best = options[costs.index(min(costs))]
+        best = cheapest(one, field, lines, boxes)
         boxes.append(best.box)
         found.append(best)
     return tuple(found)
+
+
+def cheapest(one: Wanted, field: Box, lines: Sequence[Sequence[Point]], taken: Sequence[Box]) -> Named:
+    """The first place that costs least; what comes later costs more by itself, so the search ends early."""
+    best: tuple[float, Named] | None = None
+    wide = width(one.text, SMALL, bold=one.bold)
+    for order, text in enumerate(around(one)):
+        if best is not None and order >= best[0]:
+            break
+        box = box_of(text, wide)
+        price = order + blocked(box, field, taken)
+        if best is None or price < best[0]:
+            price += CROSSED * crossings(box, lines)
+            if best is None or price < best[0]:
+                best = (price, Named(text, box))
+    assert best is not None, "a name without a place"
+    return best[1]
 
 
 def around(one: Wanted) -> Iterator[Text]:
@@ -72,18 +90,29 @@ def around(one: Wanted) -> Iterator[Text]:
             yield Text(x + dx, y + dy, one.text, bold=one.bold, anchor=anchor, colour=one.colour)
 
 
-def cost(box: Box, order: int, field: Box, lines: Sequence[Sequence[Point]], taken: Sequence[Box]) -> float:
-    """What a place costs: names and edges that it covers, lines that it covers, how far down the list it is."""
+def blocked(box: Box, field: Box, taken: Sequence[Box]) -> float:
+    """What it costs to cover other names or to leave the field."""
     out = max(
         field.left - box.left, box.right - field.right, field.top - box.top, box.bottom - field.bottom, 0.0
     )
-    names = sum(1 for other in taken if meets(box.grown(3.0), other))
-    return (COVERED + out if out else 0.0) + COVERED * names + CROSSED * crossings(box, lines) + order
+    wider = box.grown(3.0)
+    return (COVERED + out if out else 0.0) + COVERED * sum(1 for other in taken if meets(wider, other))
 
 
 def crossings(box: Box, lines: Sequence[Sequence[Point]]) -> int:
     """How many straight pieces pass under a name."""
-    return sum(1 for path in lines for a, b in pairwise(path) if segment(a, b, box.grown(1.0)) is not None)
+    wider = box.grown(1.0)
+    return sum(1 for path in lines for a, b in pairwise(path) if near(a, b, wider) and segment(a, b, wider))
+
+
+def near(a: Point, b: Point, box: Box) -> bool:
+    """Quick to say of most pieces that they pass elsewhere."""
+    return (
+        max(a[0], b[0]) >= box.left
+        and min(a[0], b[0]) <= box.right
+        and max(a[1], b[1]) >= box.top
+        and min(a[1], b[1]) <= box.bottom
+    )
 
 
 def cleared(found: Iterable[Named], lines: Sequence[Sequence[Point]]) -> tuple[Mark, ...]:

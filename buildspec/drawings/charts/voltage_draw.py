@@ -38,7 +38,7 @@ def panel(one: Fall, cell: Box) -> Iterator[Group]:
     made = scales(one, field)
     yield grid(one, made)
     yield slots(one, made)
-    drawn = [*limits(one, made), course(one, made)]
+    drawn = [*limits(one, made), course(one, made), *worst(one, made)]
     yield from drawn
     wanted = tuple(wishes(one, made))
     yield naming.group(f"{one.circuit.number}-names", wanted, field, drawn)
@@ -64,7 +64,7 @@ def plain(state: str) -> str:
 
 def scales(one: Fall, field: Box) -> Plot:
     """Steps across, volts up; everything that is compared is in the field."""
-    lowest = min(one.end_v, one.limit_v, one.stops_v if one.stops_v is not None else one.limit_v)
+    lowest = min(one.end_v, one.limit_v, *compared(one))
     span = one.rest_v - lowest
     return Plot(
         field,
@@ -73,13 +73,19 @@ def scales(one: Fall, field: Box) -> Plot:
     )
 
 
+def compared(one: Fall) -> tuple[float, ...]:
+    """Where a device stops, and its worst moment, which only that line is held against."""
+    return () if one.stops_v is None else (one.stops_v, one.lowest_v)
+
+
 def share(step: Step) -> float:
     return WIDE if step.kind == "conductor" else NARROW
 
 
 def grid(one: Fall, made: Plot) -> Group:
     by = axes.step(made.y.high - made.y.low, 7)
-    y = [(v, f"{v:g} V") for v in axes.ticks(made.y.low, made.y.high, by)]
+    places = max(1, len(f"{by:g}".partition(".")[2]))
+    y = [(v, f"{v:.{places}f} V") for v in axes.ticks(made.y.low, made.y.high, by)]
     return plot.grid(made, f"{one.circuit.number}-axes", x=(), y=y, titles=("", "volts that are left"))
 
 
@@ -149,10 +155,23 @@ def course(one: Fall, made: Plot) -> Group:
     return Group(f"{one.circuit.number}-course", "Volts that are left", words, (*strokes, *dots))
 
 
+def worst(one: Fall, made: Plot) -> Iterator[Group]:
+    """The lowest voltage of all states at the device, as a ring at the end."""
+    if one.stops_v is not None:
+        ring = Round(*plot.point(made, made.x.high, one.lowest_v), 9.0, 3.0, STOPS)
+        yield Group(f"{one.circuit.number}-worst", "Lowest in any state", show.volts(one.lowest_v), (ring,))
+
+
 def wishes(one: Fall, made: Plot) -> Iterator[Wanted]:
     ends = [plot.point(made, x, y) for x, y in zip(edges(one), levels(one), strict=True)]
     yield Wanted(f"{one.battery} posts {show.volts(one.rest_v)}", (ends[0],), bold=True)
-    yield Wanted(f"arrives {show.volts(one.end_v)}", (ends[-1],), bold=True, left=True)
+    x, y = ends[-1]
+    beside = ((x, y), *((x, y + by) for by in (-20.0, 20.0, -40.0, 40.0)))
+    yield Wanted(f"arrives {show.volts(one.end_v)}", beside, bold=True, left=True)
+    if one.stops_v is not None:
+        low = plot.point(made, made.x.high, one.lowest_v)
+        words = f"lowest in any state, battery included: {show.volts(one.lowest_v)}"
+        yield Wanted(words, (low,), STOPS, left=True)
     top = (axes.at(made.x, edges(one)[turn(one)]), made.box.top + SMALL + 14)
     yield Wanted(f"{one.circuit.target_designation}, the load", (top,), left=True)
     for which, volts, colour in (("limit", one.limit_v, LIMIT), ("stops", one.stops_v, STOPS)):
