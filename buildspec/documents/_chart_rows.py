@@ -25,9 +25,11 @@ def amps(value: float | None) -> str:
 
 
 def seconds(time_s: float | None) -> str:
-    """`4 ms`, `0.26 s`, `1800 s`; three figures below a second."""
+    """`30 µs`, `4 ms`, `0.26 s`, `1800 s`: three figures below a thousand seconds."""
     if time_s is None:
         return words.NOT_APPLICABLE
+    if time_s < 1e-3:
+        return f"{time_s * 1e6:.3g} µs"
     if time_s < 0.1:
         return f"{time_s * 1000:.3g} ms"
     return f"{time_s:.3g} s" if time_s < 1000 else f"{time_s:.0f} s"
@@ -51,14 +53,15 @@ def device(one: Characteristic) -> dict[str, str]:
         "far_s": opens(one, one.far_a),
         "near": amps(one.near_a),
         "near_s": opens(one, one.near_a),
-        "source": source(one),
+        "times": times(one),
     }
 
 
-def source(one: Characteristic) -> str:
+def times(one: Characteristic) -> str:
+    """How far the opening times are to be trusted; their source stands in a table of its own."""
     if not one.curve:
-        return f"{one.source}: cannot draw"
-    return f"{one.source} (from memory)" if one.recalled else one.source
+        return "unknown: cannot draw"
+    return "from memory" if one.recalled else "stated"
 
 
 def opens(one: Characteristic, current_a: float | None) -> str:
@@ -73,10 +76,10 @@ def opens(one: Characteristic, current_a: float | None) -> str:
 
 def gates(found: tuple[Characteristic, ...]) -> list[dict[str, str]]:
     """Opening times by kind of device, each kind once."""
-    kinds: dict[str, Curve] = {}
+    kinds: dict[str, tuple[Curve, str]] = {}
     for one in found:
         name = "electronic limit" if one.device.kind == "channel" else show.family(one.device.family)
-        kinds.setdefault(name, one.curve)
+        kinds.setdefault(name, (one.curve, one.source))
     return [
         {
             "kind": words.capital(name),
@@ -84,8 +87,9 @@ def gates(found: tuple[Characteristic, ...]) -> list[dict[str, str]]:
             "least": seconds(gate.min_s),
             "most": seconds(gate.max_s),
             "mark": MARKS.get(gate.verified, gate.verified),
+            "source": source,
         }
-        for name, curve in kinds.items()
+        for name, (curve, source) in kinds.items()
         for gate in curve
     ]
 
@@ -139,11 +143,14 @@ def steps(one: Fall) -> Iterator[dict[str, str]]:
 def fall(one: Fall) -> str:
     """The verdict in one line."""
     stops = f"; it stops below {show.volts(one.stops_v)}" if one.stops_v is not None else ""
+    start = (
+        f"{one.circuit.number} {one.circuit.title}, from battery {one.battery} at {show.volts(one.rest_v)}"
+    )
+    limit = f"the drop limit of {show.percent(one.limit)} leaves {show.volts(one.limit_v)}{stops}"
+    lowest = f"{show.volts(one.lowest_v)} ({words.quoted(one.lowest_in)})"
     return (
-        f"{one.circuit.number} {one.circuit.title}, from battery {one.battery} at {show.volts(one.rest_v)}, worst in "
-        f"the state {words.quoted(one.state)}: {show.volts(one.end_v)} arrive, the drop limit of "
-        f"{show.percent(one.limit)} leaves {show.volts(one.limit_v)}{stops}. Lowest in any state, the battery's own resistance included: "
-        f"{show.volts(one.lowest_v)} ({words.quoted(one.lowest_in)})."
+        f"{start}, worst in the state {words.quoted(one.state)}: {show.volts(one.end_v)} arrive, {limit}. "
+        f"Lowest in any state, the battery's own resistance included: {lowest}."
     )
 
 

@@ -67,7 +67,8 @@ def plans(sized: Sized) -> Iterator[Plan]:
         desc = (
             "Volts that are left after each conductor, device and contact, for the loads nearest to a limit"
         )
-        yield Plan(f"voltage-{n}", "Voltage on the way to a load", desc, voltage_draw.sheet(loads, area))
+        title = f"Voltage on the way to {' and '.join(one.circuit.target_designation for one in loads)}"
+        yield Plan(f"voltage-{n}", title, desc, voltage_draw.sheet(loads, area))
     stacks = axle.stacks(sized)
     if stacks:
         desc = "What each axle and the whole vehicle bears, step by step, against its limit"

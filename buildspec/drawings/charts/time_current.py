@@ -5,7 +5,9 @@ Nothing is worked out anew here: opening times, dead shorts, ampacity and k are 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
+from itertools import pairwise
 from typing import NamedTuple
 
 from buildspec.calc import adiabatic, opening
@@ -73,9 +75,11 @@ def characteristics(sized: Sized) -> tuple[Characteristic, ...]:
 
 
 def leaves(sized: Sized) -> tuple[tuple[Characteristic, ...], ...]:
-    """The devices of each sheet."""
+    """The devices of each sheet, as many on each as on the next, so that none stands alone on a last one."""
     found = characteristics(sized)
-    return tuple(found[n : n + A_SHEET] for n in range(0, len(found), A_SHEET))
+    sheets = math.ceil(len(found) / A_SHEET)
+    ends = [round(n * len(found) / sheets) for n in range(sheets + 1)] if sheets else [0]
+    return tuple(found[start:end] for start, end in pairwise(ends))
 
 
 def characteristic(

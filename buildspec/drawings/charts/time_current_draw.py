@@ -33,8 +33,10 @@ LONG_DECADES = 3.0
 
 def seconds(time_s: float) -> str:
     """`1 ms`, `0.26 s`, `100 s`: as people say it."""
+    if time_s < 1e-3:
+        return f"{show.plain(time_s * 1e6, 0)} µs"
     if time_s < 0.1:
-        return f"{show.plain(time_s * 1000, 2 if time_s < 1e-3 else 1)} ms"
+        return f"{show.plain(time_s * 1000, 1)} ms"
     return f"{show.plain(time_s, 2 if time_s < 10 else 0)} s"
 
 
