@@ -107,7 +107,7 @@ def usual_a(sized: Sized, circuit: Circuit) -> float | None:
     if circuit.kind != "load" or circuit.load is None:
         return None
     usual = currents.typical(circuit.load, sized.build.practice) * circuit.quantity
-    return usual if usual < 0.99 * sized.sizings[circuit.key].design_a else None
+    return usual if 0 < usual < 0.99 * sized.sizings[circuit.key].design_a else None
 
 
 def longer_and_longer(starts: tuple[Surge, ...]) -> tuple[Surge, ...]:
@@ -133,8 +133,8 @@ def shorts(sized: Sized, circuit: Circuit, device: Device) -> tuple[float | None
     found = sized.faults.get(circuit.key)
     if found is None:
         return None, None
-    near = [one.most_a for one in found.near if one.device == device.key]
-    far = [o.amps for fault in found.far for o in fault.openings if o.device == device.key]
+    near = [one.most_a for one in found.near if one.device == device.key and one.most_a > 0]
+    far = [o.amps for fault in found.far for o in fault.openings if o.device == device.key and o.amps > 0]
     return max(near, default=None), min(far, default=None)
 
 
@@ -210,7 +210,9 @@ def opens_s(one: Characteristic, amps: float | None) -> tuple[float | None, floa
 
 
 def profile(one: Characteristic) -> Path:
-    """What the device must carry, from the fastest start to the load that stays."""
+    """What the device must carry, from the fastest start to the load that stays; empty where nothing draws."""
+    if one.design_a <= 0:
+        return ()
     found: list[tuple[float, float]] = []
     time = FASTEST_S
     for start in one.starts:

@@ -152,6 +152,8 @@ def pairs(path: Path) -> str:
 def load(one: Characteristic, made: Plot) -> Iterator[Group]:
     name = one.device.designation
     path = data.profile(one)
+    if not path:
+        return
     strokes = plot.line(plot.points(made, path), made.box, thick=7.0, colour=LOAD)
     yield Group(f"{name}-load", f"{name} carries", pairs(path), strokes)
     if one.usual_a is not None:
@@ -224,9 +226,10 @@ def wishes(one: Characteristic, made: Plot) -> Iterator[Wanted]:
     for start in one.starts[:2]:
         along = spread(made, ((start.amps, start.for_s), (start.amps, data.FASTEST_S)))
         yield Wanted(f"start {show.amps(start.amps)}, {seconds(start.for_s)}", along, LOAD)
-    longest = max((start.for_s for start in one.starts), default=data.FASTEST_S)
-    stays = spread(made, ((one.design_a, data.SLOWEST_S / 2), (one.design_a, longest * 2)))
-    yield Wanted(f"load {show.amps(one.design_a)}", stays, LOAD)
+    if data.profile(one):
+        longest = max((start.for_s for start in one.starts), default=data.FASTEST_S)
+        stays = spread(made, ((one.design_a, data.SLOWEST_S / 2), (one.design_a, longest * 2)))
+        yield Wanted(f"load {show.amps(one.design_a)}", stays, LOAD)
     if one.usual_a is not None:
         usual = spread(made, ((one.usual_a, data.SLOWEST_S / 2), (one.usual_a, VALID)))
         yield Wanted(f"usual {show.amps(one.usual_a)}", usual, LOAD)
