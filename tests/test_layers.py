@@ -12,7 +12,7 @@ ROOT = pathlib.Path(buildspec.__file__).parent
 LAYERS: tuple[tuple[str, ...], ...] = (
     ("__init__", "errors", "findings", "discover", "resources", "tabledata", "units", "money"),
     ("citations", "model", "quantity", "yaml_words", "calc", "builtin_sources"),
-    ("fitted", "packet", "show", "values", "yaml_tree", "bugreport", "schema_words"),
+    ("fitted", "packet", "show", "values", "yaml_tree", "bugreport", "schema_words", "worksheets"),
     ("read", "reports", "network"),
     ("validate",),
     ("catalogue", "figures", "vehicle_data"),
@@ -39,6 +39,7 @@ THIRD_PARTY = {
     "jinja2": {"render", "documents"},
     "markdown_it": {"render"},
     "graphviz": {"drawings"},
+    "xlsxwriter": {"compile"},
 }
 
 

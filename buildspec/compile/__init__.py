@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from buildspec import documents, output
-from buildspec.compile import csvfile, data, numbers, page
+from buildspec.compile import csvfile, data, numbers, page, workbook
 from buildspec.packet import Packet
 from buildspec.pipeline import Outcome, numbers_file
 from buildspec.render import templates
@@ -46,7 +46,7 @@ def packet_of(outcome: Outcome) -> Packet:
 
 def files_of(packet: Packet) -> dict[str, bytes]:
     """Every file of a packet, name → bytes, in the order of the packet."""
-    found = {name: text.encode() for name, text in texts(packet)}
+    found = {name: text.encode() for name, text in texts(packet)} | dict(books(packet))
     names = sorted((*found, output.INDEX), key=place)
     found[output.INDEX] = data.text(packet, names).encode()
     return {name: found[name] for name in names}
@@ -70,3 +70,12 @@ def texts(packet: Packet) -> Iterator[tuple[str, str]]:
         if hasattr(document.module, "html"):
             yield f"{document.slug}.html", document.module.html(packet)
     yield "index.html", page.html(packet, written)
+
+
+def books(packet: Packet) -> Iterator[tuple[str, bytes]]:
+    """(name, content) of every spreadsheet."""
+    build = packet.sized.build
+    for document in documents.catalogue():
+        if hasattr(document.module, "book"):
+            book = document.module.book(packet)
+            yield book.file, workbook.data(book, build.job, build.practice)

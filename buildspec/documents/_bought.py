@@ -14,6 +14,8 @@ from buildspec.looms import keypads
 from buildspec.model import Part
 from buildspec.packet import Packet
 
+LEAD, LABELS, WHICH_LABELS = "Lead to the keys", "Labels", "see the list of labels"
+
 
 def conductor_lines(packet: Packet) -> Iterator[dict[str, str]]:
     practice = packet.sized.build.practice
@@ -48,18 +50,43 @@ def small_lines(packet: Packet) -> Iterator[dict[str, str]]:
     for (family, rating), count in materials.holder_counts(packet):
         known = build.practice.fuse_parts.get(family)
         holder = known.holder if known else words.BLANK
-        yield small(f"Fuse holder, {show.family(family)}", show.amps(rating), str(count), holder)
+        yield small(*holder_words(family, rating), str(count), holder)
     for (terminal, _, size), count in materials.terminal_counts(packet):
-        yield small(words.capital(terminal), size.replace("mm2", "mm²"), str(count))
+        yield small(*terminal_words(terminal, size), str(count))
     for connector, count in sorted(materials.half_counts(packet).items()):
-        yield small(f"Half of connector, {connector}", "reserve, with its mate", str(count))
+        yield small(*half_words(connector), str(count))
     caps = Counter((r.cap, routing.cap_size(packet.sized, r)) for r in build.reserves.values() if r.cap)
     for (cap, size), count in caps.items():
-        yield small(words.capital(cap), f"reserve{size}", str(count))
+        yield small(*cap_words(cap, size), str(count))
     yield from (small(item, size, quantity) for item, size, quantity in routing.small_lines(packet.sized))
     for lead in keypads.leads(build):
-        yield small("Lead to the keys", keypads.size(build, lead), "1")
-    yield small("Labels", "see the list of labels", str(sum(label.quantity for label in labels(packet))))
+        yield small(LEAD, keypads.size(build, lead), "1")
+    yield small(LABELS, WHICH_LABELS, str(sum(label.quantity for label in labels(packet))))
+
+
+def holder_words(family: str, rating_a: float) -> tuple[str, str]:
+    """Item and size, as every list of what is bought names them."""
+    return f"Fuse holder, {show.family(family)}", show.amps(rating_a)
+
+
+def terminal_words(terminal: str, size: str) -> tuple[str, str]:
+    return words.capital(terminal), size.replace("mm2", "mm²")
+
+
+def half_words(connector: str) -> tuple[str, str]:
+    return f"Half of connector, {connector}", "reserve, with its mate"
+
+
+def cap_words(cap: str, size: str) -> tuple[str, str]:
+    return words.capital(cap), f"reserve{size}"
+
+
+def fuse_words(family: str, rating_a: float, colour: str) -> str:
+    return f"fuse {words.capital(show.family(family))} {show.amps(rating_a)} {colour or words.NOT_APPLICABLE}"
+
+
+def conductor_words(one: materials.Metres) -> str:
+    return f"conductor {show.size(one.conductor)} {one.colour}"
 
 
 def small(item: str, size: str, quantity: str, maker: str = words.BLANK) -> dict[str, str]:

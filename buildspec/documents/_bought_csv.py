@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from buildspec import show
 from buildspec.documents import _bought as bought
 from buildspec.documents import _materials as materials
 from buildspec.model import Part
@@ -78,7 +77,7 @@ def lengths(packet: Packet) -> Iterator[dict[str, str]]:
     for one in materials.conductors(packet):
         yield {
             "group": "conductor",
-            "item": f"conductor {show.size(one.conductor)} {one.colour}",
+            "item": bought.conductor_words(one),
             "quantity": str(math.ceil(round(one.length_m, 6))),
             "unit": "m",
             "source": one.conductor.source,
@@ -86,9 +85,13 @@ def lengths(packet: Packet) -> Iterator[dict[str, str]]:
 
 
 def small(packet: Packet) -> Iterator[dict[str, str]]:
-    for line in bought.fuse_lines(packet):
-        name = f"fuse {line['family']} {line['rating']} {line['colour']}"
-        yield {"group": "fuse", "item": name, "quantity": line["quantity"], "unit": "piece"}
+    for (family, rating, colour), count in materials.fuse_counts(packet):
+        yield {
+            "group": "fuse",
+            "item": bought.fuse_words(family, rating, colour),
+            "quantity": str(count + materials.SPARES_EACH),
+            "unit": "piece",
+        }
     for line in bought.small_lines(packet):
         amount, _, unit = line["quantity"].partition(" ")
         name = f"{line['item']}, {line['size']}"

@@ -106,19 +106,20 @@ def holder_counts(packet: Packet) -> list[tuple[tuple[str, float], int]]:
 
 
 def terminal_counts(packet: Packet) -> list[tuple[tuple[str, float, str], int]]:
-    """((terminal, area, size name), number) of what is crimped on wire ends, samples included.
-
-    A connector has contacts in both of its halves.
-    """
+    """((terminal, area, size name), number) of what is crimped on wire ends, samples included."""
     found: Counter[tuple[str, float, str]] = Counter()
     studs = joints.stud_of(packet)
     for piece in wires.pieces(packet):
         for side in (piece.near, piece.far):
             if side.terminal != "none":
-                halves = HALVES if side.terminal.startswith(wires.CONTACT) else 1
                 terminal = joints.ring_or_other(packet, piece, side, studs)
-                found[(terminal, piece.conductor.area_mm2, piece.conductor.name)] += halves
+                found[(terminal, piece.conductor.area_mm2, piece.conductor.name)] += contacts(side.terminal)
     return [(kind, count + SAMPLES_EACH) for kind, count in sorted(found.items())]
+
+
+def contacts(terminal: str) -> int:
+    """How many of it one end of a wire takes: a connector has contacts in both of its halves."""
+    return HALVES if terminal.startswith(wires.CONTACT) else 1
 
 
 def half_counts(packet: Packet) -> Counter[str]:

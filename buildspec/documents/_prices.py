@@ -15,6 +15,9 @@ from buildspec.model import Part
 from buildspec.money import Money
 from buildspec.packet import Packet
 
+ORDERED = ("item", "goods", "fuse", "holder", "small")
+"""Kinds of line that are ordered; reserves and bodywork are in the quote only."""
+
 
 class Line(NamedTuple):
     """One line of the quote."""
@@ -181,6 +184,17 @@ def sums(packet: Packet, found: Sequence[Line]) -> Sums:
         unpriced=tuple(unpriced if rate is not None or not seconds else [*unpriced, "working time"]),
         untimed=tuple(name(line) for line in found if line.wants_time and line.seconds is None),
     )
+
+
+def order_total(found: Sequence[Line]) -> Mapping[str, Money]:
+    """Currency → sum of the lines to order."""
+    return money.totals(one.price for one in found if one.kind in ORDERED and one.price is not None)
+
+
+def supplier(one: Line) -> str:
+    if one.by_customer:
+        return "customer's own"
+    return one.part.supplier if one.part and one.part.supplier else words.NOT_APPLICABLE
 
 
 def name(line: Line) -> str:

@@ -84,6 +84,13 @@ def piece(packet: Packet, circuit: Circuit, wire: Wire) -> Piece:
     )
 
 
+def finish(side: End) -> str:
+    """Terminal of an end, and the cap of one that nothing is connected to."""
+    if not side.cap:
+        return side.terminal
+    return side.cap if side.terminal == "none" else f"{side.terminal}; {side.cap}"
+
+
 def name(end: Terminal) -> str:
     return f"{end.item}:{end.pin}"
 

@@ -2,22 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import Any
 
 from buildspec import money, show
+from buildspec.documents import _bill_book as bill_book
 from buildspec.documents import _bought as bought
 from buildspec.documents import _bought_csv as bought_csv
 from buildspec.documents import _materials as materials
 from buildspec.documents import _prices as prices
 from buildspec.documents import _words as words
-from buildspec.money import Money
 from buildspec.packet import Packet
+from buildspec.worksheets import Workbook
 
 TITLE = "Bill of materials"
 ORDER = 70
 WIDE = True
-ORDERED = ("item", "goods", "fuse", "holder", "small")
 
 
 def view(packet: Packet) -> dict[str, Any]:
@@ -39,8 +39,8 @@ def view(packet: Packet) -> dict[str, Any]:
         "conductors": list(bought.conductor_lines(packet)),
         "fuses": list(bought.fuse_lines(packet)),
         "small": list(bought.small_lines(packet)),
-        "order": [order_line(one) for one in found if one.kind in ORDERED],
-        "order_sum": f"Together: {prices.added(order_total(found))}, without tax.",
+        "order": [order_line(one) for one in found if one.kind in prices.ORDERED],
+        "order_sum": f"Together: {prices.added(prices.order_total(found))}, without tax.",
         "order_missing": unpriced(found),
         "nothing": "None.",
     }
@@ -102,7 +102,7 @@ def order_line(one: prices.Line) -> dict[str, str]:
         "item": one.item,
         "part": part.id if part and part.id else words.NOT_APPLICABLE,
         "own": part.own_number if part and part.own_number else words.NOT_APPLICABLE,
-        "supplier": supplier(one),
+        "supplier": prices.supplier(one),
         "quantity": str(one.quantity),
         "each": "not stated" if one.each is None else money.show(one.each),
         "price": "not stated" if one.price is None else money.show(one.price),
@@ -110,21 +110,12 @@ def order_line(one: prices.Line) -> dict[str, str]:
     } | ({"each": words.NOT_APPLICABLE, "price": words.NOT_APPLICABLE} if one.by_customer else {})
 
 
-def order_total(found: Sequence[prices.Line]) -> Mapping[str, Money]:
-    """Currency → sum of the lines to order; reserves and bodywork are in the quote only."""
-    return money.totals(one.price for one in found if one.kind in ORDERED and one.price is not None)
-
-
-def supplier(one: prices.Line) -> str:
-    if one.by_customer:
-        return "customer's own"
-    return one.part.supplier if one.part and one.part.supplier else words.NOT_APPLICABLE
-
-
 def unpriced(found: Sequence[prices.Line]) -> str:
     """The lines without a price, counted and named."""
     names = [
-        prices.name(one) for one in found if one.kind in ORDERED and one.wants_price and one.price is None
+        prices.name(one)
+        for one in found
+        if one.kind in prices.ORDERED and one.wants_price and one.price is None
     ]
     return f"No price for {words.count(len(names), 'line')}: {'; '.join(names)}." if names else ""
 
@@ -132,3 +123,8 @@ def unpriced(found: Sequence[prices.Line]) -> str:
 def csv(packet: Packet) -> tuple[str, list[list[str]]]:
     """`bom.csv`: one line a thing to buy."""
     return "bom.csv", [list(bought_csv.COLUMNS), *bought_csv.rows(packet)]
+
+
+def book(packet: Packet) -> Workbook:
+    """`bom.xlsx`."""
+    return bill_book.book(packet)

@@ -5,10 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 from buildspec import show
+from buildspec.documents import _cut_book as cut_book
 from buildspec.documents import _wires as wires
 from buildspec.documents import _words as words
 from buildspec.looms import keypads
 from buildspec.packet import Packet
+from buildspec.worksheets import Workbook
 
 TITLE = "Cut list"
 ORDER = 40
@@ -53,21 +55,14 @@ def line(packet: Packet, piece: wires.Piece) -> dict[str, str]:
         "colour_words": show.colour(wire.colour),
         "length": show.length(wire.cut_m, packet.sized.build.practice),
         "from": f"{piece.near.at}, {words.place(packet.sized.build, piece.near.place)}",
-        "from_end": end(piece.near),
+        "from_end": wires.finish(piece.near),
         "from_label": piece.near.label,
         "to": f"{piece.far.at}, {words.place(packet.sized.build, piece.far.place)}",
-        "to_end": end(piece.far),
+        "to_end": wires.finish(piece.far),
         "to_label": piece.far.label,
         "made": words.BLANK,
         "checked": words.BLANK,
     }
-
-
-def end(side: wires.End) -> str:
-    """Terminal of an end, and the cap of one that nothing is connected to."""
-    if not side.cap:
-        return side.terminal
-    return side.cap if side.terminal == "none" else f"{side.terminal}; {side.cap}"
 
 
 def csv(packet: Packet) -> tuple[str, list[list[str]]]:
@@ -81,3 +76,8 @@ def csv(packet: Packet) -> tuple[str, list[list[str]]]:
         for p in wires.pieces(packet)
     ]  # fmt: skip
     return "cut-list.csv", [list(COLUMNS), *rows]
+
+
+def book(packet: Packet) -> Workbook:
+    """`cut-list.xlsx`."""
+    return cut_book.book(packet)
