@@ -85,6 +85,14 @@ def size(asked: argparse.Namespace) -> int:
     return CLEAN if printed.fits else FINDINGS
 
 
+def preview(spec: str, *, port: int) -> int:
+    """Serve the packet of one spec to a browser on this machine, built again at each save, until Ctrl-C."""
+    from buildspec import preview as previewing
+
+    previewing.run(Path(spec), port=port, say=lambda text: _print(text, sys.stdout))
+    return CLEAN
+
+
 def explain(rule: str | None) -> int:
     """Print the manual of a rule, or the list of rules."""
     from buildspec.explain import listing, manual
@@ -128,6 +136,8 @@ def _run(words: list[str]) -> int:
         return compile_spec(asked.spec, out=asked.out, strict=asked.strict)
     if asked.command == "size":
         return size(asked)
+    if asked.command == "preview":
+        return preview(asked.spec, port=asked.port)
     return explain(asked.rule)
 
 
@@ -148,6 +158,11 @@ def _parser() -> argparse.ArgumentParser:
     _size_options(
         commands.add_parser("size", help="size one circuit, or ask about a reserve", allow_abbrev=False)
     )
+    previewing = commands.add_parser(
+        "preview", help="show the packet in a browser while the spec is written", allow_abbrev=False
+    )
+    previewing.add_argument("spec", help="the spec")
+    previewing.add_argument("--port", type=int, default=8017, help="on 127.0.0.1; default 8017, 0 for any")
     explaining = commands.add_parser("explain", help="say what a rule wants and why", allow_abbrev=False)
     explaining.add_argument("rule", nargs="?", help="its name, as a report prints it; without it, all rules")
     return parser

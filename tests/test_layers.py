@@ -24,6 +24,7 @@ LAYERS: tuple[tuple[str, ...], ...] = (
     ("prove", "documents", "explain"),
     ("pipeline", "render", "output"),
     ("compile", "bench"),
+    ("preview",),
     ("cli",),
     ("__main__",),
 )
@@ -40,6 +41,7 @@ THIRD_PARTY = {
     "markdown_it": {"render"},
     "graphviz": {"drawings"},
     "xlsxwriter": {"compile"},
+    "watchfiles": {"preview"},
 }
 
 
