@@ -48,13 +48,22 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 
 def check(paths: Sequence[str], *, strict: bool, form: str) -> int:
-    """Report the findings of all specs named, or found in the folders named, on standard output."""
-    files = find_specs(paths)
-    from buildspec import pipeline
+    """Report the findings of all specs named, or found in the folders named, on standard output.
 
-    found = [diagnostic for file in files for diagnostic in pipeline.check_file(file).diagnostics]
+    A spec that cannot be read is reported among them, and makes this wrong use.
+    """
+    files = find_specs(paths)
+    from buildspec import pipeline, read
+
+    found, unread = list[Diagnostic](), False
+    for file in files:
+        try:
+            found += pipeline.check_file(file).diagnostics
+        except UsageError as error:
+            found.append(read.unreadable(error, read.start_of(file)))
+            unread = True
     _print(_report(found, form=form, files=len(files), stream=sys.stdout), sys.stdout)
-    return FINDINGS if _fails(found, strict) else CLEAN
+    return WRONG_USE if unread else FINDINGS if _fails(found, strict) else CLEAN
 
 
 def compile_spec(spec: str, *, out: str | None, strict: bool) -> int:

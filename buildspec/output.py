@@ -21,27 +21,35 @@ LITTER = (".DS_Store", "Thumbs.db", "desktop.ini")
 def write(folder: Path, files: Mapping[str, bytes]) -> None:
     """Replace the packet in `folder` by `files` (relative names with `/` → contents), whole or not at all.
 
-    Raises UsageError for a folder that holds anything but a packet of ours, and where the disk refuses.
+    Raises UsageError for a folder that holds anything but a packet of this job, and where the disk refuses.
+    """
+    with staged(folder, files):
+        pass
+
+
+@contextlib.contextmanager
+def staged(folder: Path, files: Mapping[str, bytes]) -> Iterator[None]:
+    """As `write`, with the new packet written beside the old one first; they change places after the block.
+
+    Where the block fails, the old packet stays.
     """
     place = folder.resolve()
     try:
         place.parent.mkdir(parents=True, exist_ok=True)
         _recover(place)
         _refuse_foreign(place, folder)
+        _refuse_other_job(place, folder, files)
         _clean(place)
-        _replace(place, files)
+        new = Path(tempfile.mkdtemp(prefix=_prefix(place, "new"), dir=place.parent))
+        try:
+            _fill(new, files)
+            yield
+            _swap(new, place)
+        except BaseException:
+            shutil.rmtree(new, ignore_errors=True)
+            raise
     except OSError as error:
         raise UsageError(f"cannot write the packet to {folder}: {error.strerror or error}") from error
-
-
-def _replace(place: Path, files: Mapping[str, bytes]) -> None:
-    new = Path(tempfile.mkdtemp(prefix=_prefix(place, "new"), dir=place.parent))
-    try:
-        _fill(new, files)
-        _swap(new, place)
-    except BaseException:
-        shutil.rmtree(new, ignore_errors=True)
-        raise
 
 
 def _fill(folder: Path, files: Mapping[str, bytes]) -> None:
@@ -125,6 +133,26 @@ def _refuse_foreign(place: Path, shown: Path) -> None:
         raise UsageError(
             f"{shown} holds {foreign[0]}{more}, not of the packet, and would lose it; move it away first"
         )
+
+
+def _refuse_other_job(place: Path, shown: Path, files: Mapping[str, bytes]) -> None:
+    """A packet makes way for another revision of its job, never for another job."""
+    if not (place / INDEX).exists():
+        return
+    old, new = _job((place / INDEX).read_bytes()), _job(files[INDEX])
+    if old and new and old[0] != new[0]:
+        raise UsageError(
+            f"{shown} holds the packet of job {' '.join(old)} and would lose it to job {' '.join(new)}; "
+            "name another folder, or take the old packet away first"
+        )
+
+
+def _job(index: bytes) -> tuple[str, str] | None:
+    """(number, title) of the job of a packet; None where it does not say."""
+    with contextlib.suppress(ValueError, KeyError, TypeError):
+        job = json.loads(index)["job"]
+        return str(job["number"]), str(job["title"])
+    return None
 
 
 def _names(folder: Path) -> Iterator[str]:

@@ -7,8 +7,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 
 from buildspec import layers, read, resolve, size, validate, vehicle_data
+from buildspec.errors import UsageError
 from buildspec.figures import Layer
-from buildspec.findings import Diagnostic
+from buildspec.findings import Diagnostic, Path
 from buildspec.model import Origin, Sized
 from buildspec.prove import placed, prove
 from buildspec.read import Document
@@ -114,7 +115,7 @@ def spec_of(path: pathlib.Path) -> tuple[Document | None, Vehicle | None, tuple[
     if spec is None or any(d.severity == "error" for d in said) or file is None:
         document, said = shaped(spec, said, "spec")
         return document, None, said
-    data, more = checked(path.parent / file, "vehicle")
+    data, more = asked(path.parent / file, "vehicle", by=spec, at=("vehicle", "data"))
     said = (*said, *more)
     if data is None:
         return None, None, said
@@ -136,10 +137,18 @@ def profiles_of(path: pathlib.Path, spec: Document) -> tuple[tuple[Document, ...
     """The customer profiles that a spec names, in its order."""
     named: Any = spec.data.get("profile", ())
     files = [named] if isinstance(named, str) else named
-    read_in = [checked(path.parent / name, "profile", f"profile {n}") for n, name in enumerate(files, 1)]
+    read_in = [
+        asked(path.parent / name, "profile", f"profile {n}", by=spec, at=profile_key(named, n))
+        for n, name in enumerate(files, 1)
+    ]
     return tuple(d for d, _ in read_in if d is not None), tuple(
         said for _, found in read_in for said in found
     )
+
+
+def profile_key(named: str | Sequence[str], number: int) -> Path:
+    """Where a profile is named: the one of a spec, or one of a list."""
+    return ("profile",) if isinstance(named, str) else ("profile", number - 1)
 
 
 def data_of(document: Document | None) -> Mapping[str, Any]:
@@ -163,25 +172,43 @@ def shaped(
     return (None if any(d.severity == "error" for d in said) else document), said
 
 
+def asked(
+    path: pathlib.Path, schema: str, doc: str = "", *, by: Document | None = None, at: Path = ()
+) -> tuple[Document | None, tuple[Diagnostic, ...]]:
+    """As `checked`, but a file that cannot be read is a finding: at the key of `by` that names it, or its own."""
+    try:
+        return checked(path, schema, doc)
+    except UsageError as error:
+        span = read.start_of(path) if by is None else read.span_of(by, at)
+        return None, (read.unreadable(error, span, at),)
+
+
 def practice_of(path: pathlib.Path, spec: Document) -> tuple[Document | None, tuple[Diagnostic, ...]]:
     """The practice file that the spec names, or `practice.yaml` beside it, or none."""
     named: Any = spec.data.get("practice")
     file = path.parent / (named or "practice.yaml")
     if named is None and not file.exists():
         return None, ()
-    return checked(file, "practice")
+    at: Path = ("practice",) if named is not None else ()
+    return asked(file, "practice", by=spec if at else None, at=at)
 
 
 def own_parts_of(
     path: pathlib.Path, practice: Document | None
 ) -> tuple[tuple[Document, ...], tuple[Diagnostic, ...]]:
     """The shop's own catalogue files: those beside the spec, then those that its practice lists."""
-    files = sorted(path.parent.glob(f"*{PARTS_SUFFIX}"))
+    files: list[tuple[pathlib.Path, Document | None, Path]] = [
+        (file, None, ()) for file in sorted(path.parent.glob(f"*{PARTS_SUFFIX}"))
+    ]
     if practice is not None:
         folder = pathlib.Path(practice.file).parent
-        files += [folder / name for name in data_of(practice).get("catalogues", ())]
-    once = {file.resolve(): file for file in reversed(files)}
-    read_in = [checked(file, "parts", f"parts {n}") for n, file in enumerate(reversed(once.values()), 1)]
+        listed = enumerate(data_of(practice).get("catalogues", ()))
+        files += [(folder / name, practice, ("catalogues", n)) for n, name in listed]
+    once = {file.resolve(): (file, by, at) for file, by, at in reversed(files)}
+    read_in = [
+        asked(file, "parts", f"parts {n}", by=by, at=at)
+        for n, (file, by, at) in enumerate(reversed(once.values()), 1)
+    ]
     return tuple(d for d, _ in read_in if d is not None), tuple(
         said for _, found in read_in for said in found
     )
@@ -197,7 +224,7 @@ def numbers_of(path: pathlib.Path) -> tuple[Document | None, tuple[Diagnostic, .
     file = numbers_file(path)
     if not file.exists():
         return None, ()
-    document, said = checked(file, "numbers")
+    document, said = asked(file, "numbers")
     return document, said if document is None else (*said, *given_twice(document))
 
 

@@ -45,9 +45,11 @@ class Document(NamedTuple):
 
 
 def read_file(path: pathlib.Path, *, doc: str = "spec") -> tuple[Document | None, tuple[Diagnostic, ...]]:
-    """Read a file as `read_text` does. Raises `UsageError` when it cannot be opened."""
+    """Read a file as `read_text` does. Raises `UsageError` when it cannot be opened, or would never end."""
     file = str(path)
     try:
+        if path.exists() and not path.is_file() and not path.is_dir():
+            raise UsageError(f"cannot read {file}: it is a pipe or a device, not a file")
         with path.open("rb") as stream:
             raw = stream.read(LARGEST_BYTES + 1)
     except OSError as error:
@@ -74,6 +76,17 @@ def read_text(text: str, *, file: str, doc: str = "spec") -> tuple[Document | No
         return None, (tree, *warnings)
     document = Document(file, doc, tree.data, tree.spans, tree.key_spans)
     return document, tuple(sorted((*tree.faults, *warnings), key=lambda found: found.order))
+
+
+def unreadable(error: UsageError, span: Span, at: Path = ()) -> Diagnostic:
+    """A file that cannot be read, as a finding at the place that asks for it."""
+    help_ = "a name is taken from the folder of the file that it stands in" if at else ""
+    return Diagnostic(span, "error", "unreadable-file", str(error), help_, (), at)
+
+
+def start_of(path: pathlib.Path) -> Span:
+    """The first character of a file, read or not."""
+    return Span(str(path), 1, 1, 1, 1)
 
 
 def span_of(document: Document, path: Path) -> Span:

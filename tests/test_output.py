@@ -13,9 +13,11 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 import pytest
-from sample_packets import EXAMPLES
+import yaml
+from sample_packets import EXAMPLES, packet
 
 from buildspec import cli, output
+from buildspec import compile as compiling
 from buildspec.errors import UsageError
 
 
@@ -41,6 +43,8 @@ class Breaking(Mapping[str, bytes]):
     """Files of which the second cannot be had."""
 
     def __getitem__(self, name: str) -> bytes:
+        if name == "packet.json":
+            return b"half"
         raise Killed
 
     def __iter__(self) -> Iterator[str]:
@@ -190,3 +194,69 @@ def test_compiling_twice_keeps_every_number(
     assert cli.main(["compile", str(spec)]) == 0
     assert numbers.read_bytes() == first and numbers.stat().st_mtime_ns == stamp and read(out) == before
     assert "look first at" in capsys.readouterr().out
+
+
+def job(number: str, title: str) -> dict[str, bytes]:
+    data = {
+        "buildspec": "0",
+        "files": ["packet.json"],
+        "job": {"number": number, "title": title, "revision": "A"},
+    }
+    return {"packet.json": json.dumps(data).encode()}
+
+
+def test_the_packet_of_another_job_is_refused_and_both_are_named(tmp_path: pathlib.Path) -> None:
+    out = tmp_path / "packet"
+    output.write(out, job("FR-1", "River pickup"))
+    with pytest.raises(UsageError) as error:
+        output.write(out, job("FR-2", "Flatbed"))
+    assert "holds the packet of job FR-1 River pickup and would lose it to job FR-2 Flatbed" in str(
+        error.value
+    )
+    assert read(out) == job("FR-1", "River pickup") and beside(out) == ["packet"]
+    output.write(out, job("FR-1", "River pickup, crew 3"))
+    assert read(out) == job("FR-1", "River pickup, crew 3")
+
+
+def test_compile_refuses_the_folder_of_another_job_and_keeps_its_numbers(
+    tmp_path: pathlib.Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    specs = []
+    for path in EXAMPLES[:2]:
+        shutil.copytree(path.parent, tmp_path / path.parent.name)
+        specs.append(tmp_path / path.parent.name / path.name)
+    assert cli.main(["compile", str(specs[0]), "--out", str(tmp_path / "out")]) == 0
+    before = read(tmp_path)
+    capsys.readouterr()
+    assert cli.main(["compile", str(specs[1]), "--out", str(tmp_path / "out")]) == 2
+    said = capsys.readouterr().err.splitlines()[-1]
+    for content in (before["out/packet.json"], compiling.files_of(packet(EXAMPLES[1]))["packet.json"]):
+        assert f"job {json.loads(content)['job']['number']} " in said
+    assert read(tmp_path) == before
+
+
+@pytest.mark.parametrize("step", ["numbers", "swap"])
+def test_a_run_that_dies_between_packet_and_numbers_loses_neither(
+    tmp_path: pathlib.Path, monkeypatch: pytest.MonkeyPatch, step: str
+) -> None:
+    """Old packet whole, and every number that it or the new one has is kept."""
+    shutil.copytree(EXAMPLES[0].parent, tmp_path / "job")
+    spec, out = tmp_path / "job" / EXAMPLES[0].name, tmp_path / "out"
+    kept = next((tmp_path / "job").glob("*.numbers.yaml"))
+    assert cli.main(["compile", str(spec), "--out", str(out)]) == 0
+    before, old = read(out), yaml.safe_load(kept.read_text())["numbers"]
+    lines = kept.read_text().splitlines(keepends=True)
+    kept.write_text("".join(lines[:3]))
+    numbered = kept.read_text()
+
+    def dying(*_: object) -> bool:
+        raise Killed
+
+    monkeypatch.setattr(output, "write_beside" if step == "numbers" else "_swap", dying)
+    with pytest.raises(Killed):
+        cli.main(["compile", str(spec), "--out", str(out)])
+    assert read(out) == before and beside(out) == ["job", "out"]
+    if step == "numbers":
+        assert kept.read_text() == numbered
+    else:
+        assert yaml.safe_load(kept.read_text())["numbers"].keys() >= old.keys()

@@ -16,15 +16,15 @@ FIRST = ("index.html", "handover.html", output.INDEX)
 
 
 def compile_file(path: Path, out: Path, outcome: Outcome) -> tuple[str, ...]:
-    """Write the packet of the spec at `path` into the folder `out`, then its numbering file beside the spec.
+    """Write the packet of the spec at `path` into the folder `out`, and its numbering file beside the spec.
 
     Gives the names of the files in the packet. Raises UsageError where the folder is not ours or the disk
-    refuses; the old packet is then still whole.
+    refuses; the old packet is then still whole, and no packet is there whose numbers are not kept.
     """
     packet = packet_of(outcome)
     files = files_of(packet)
-    output.write(out, files)
-    output.write_beside(numbers_file(path), numbers.text(packet.sized.build.numbers).encode())
+    with output.staged(out, files):
+        output.write_beside(numbers_file(path), numbers.text(packet.sized.build.numbers).encode())
     return tuple(files)
 
 
