@@ -8,7 +8,6 @@ from decimal import Decimal
 import pytest
 
 from buildspec import catalogue, pipeline
-from buildspec.errors import UsageError
 from buildspec.findings import Diagnostic
 from buildspec.fitted import items
 from buildspec.model import Part
@@ -103,8 +102,9 @@ def test_files_that_the_practice_lists_are_read_once(tmp_path: pathlib.Path) -> 
 
 def test_a_listed_file_that_is_not_there_is_said(tmp_path: pathlib.Path) -> None:
     (tmp_path / "practice.yaml").write_text("practice: 1\ncatalogues: [none.parts.yaml]\n", encoding="utf-8")
-    with pytest.raises(UsageError, match=r"none\.parts\.yaml"):
-        pipeline.check_file(job(tmp_path, part="led-work-27"))
+    found = one(job(tmp_path, part="led-work-27"))
+    assert (found.rule, found.span.line, found.span.col) == ("unreadable-file", 2, 14)
+    assert found.span.file.endswith("practice.yaml") and "none.parts.yaml: no such file" in found.message
 
 
 def test_what_is_extended_is_shipped(tmp_path: pathlib.Path) -> None:
