@@ -39,6 +39,8 @@ THIRD_PARTY = {
     "jinja2": {"render", "documents"},
     "markdown_it": {"render"},
     "graphviz": {"drawings"},
+    "segno": {"drawings"},
+    "weasyprint": {"compile"},
 }
 
 

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from itertools import pairwise
 from typing import Any
 
 from markupsafe import Markup
 
 from buildspec import documents
 from buildspec.documents import Document
+from buildspec.documents import _address as kept
 from buildspec.packet import Packet, Sheet
 from buildspec.render import html as sections
 from buildspec.render import svg, templates
 
+SHORT_WORDS = 600
+"""A document of fewer words shares a printed page with what stands before and after it."""
 FIGURES_OF = {"drawings": "D", "legend": "L"}
 """Documents that drawings follow, and the letter before a drawing's number."""
 
@@ -21,6 +25,7 @@ def html(packet: Packet, written: Mapping[str, str]) -> str:
     """The page. `written`: document name → its Markdown."""
     build = packet.sized.build
     anchors, links = addresses(packet)
+    own_page = starts(written)
     return templates.html(
         "page",
         {
@@ -28,13 +33,29 @@ def html(packet: Packet, written: Mapping[str, str]) -> str:
             "vehicle": ", ".join(p for p in (build.vehicle.description, build.vehicle.registration) if p),
             "shop": build.practice.shop,
             "paper": build.practice.paper,
+            "head": f"{build.job.number} · {build.job.title} · revision {build.job.revision} · {build.job.state}",
+            "foot": f"{build.practice.shop.name} · {build.practice.shop.contact}",
+            "code": kept.code(build),
+            "kept": kept.words(build),
             "style": Markup(templates.plain("print.css")),
             "documents": [
-                section(packet, document, written[document.name], anchors.get(document.name, {}), links)
+                {
+                    **section(
+                        packet, document, written[document.name], anchors.get(document.name, {}), links
+                    ),
+                    "own_page": document.name in own_page,
+                }
                 for document in documents.catalogue()
             ],
         },
     )
+
+
+def starts(written: Mapping[str, str]) -> frozenset[str]:
+    """Documents that start a printed page: the long ones that no short one stands before."""
+    names = [document.name for document in documents.catalogue()]
+    long = {name for name in names if len(written[name].split()) >= SHORT_WORDS}
+    return frozenset(name for before, name in pairwise(names) if {before, name} <= long)
 
 
 def addresses(packet: Packet) -> tuple[dict[str, dict[str, str]], dict[str, str]]:

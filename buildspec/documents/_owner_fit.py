@@ -155,6 +155,7 @@ def second_side(view: dict[str, Any], wide: float, size: float) -> float:
         + tall(view["call"], width=wide, size=size)
         + 6
     )
+    foot = max(foot, float(view.get("code_mm", 0.0)) + 4)
     # a column may end early by a heading with its first row
     return (total / 2 + heading(size) * 0.9 + foot) * CARE
 

@@ -44,7 +44,7 @@ from buildspec.model.parts import (
     Part,
     Trips,
 )
-from buildspec.model.practice import Beaten, Choice, Conductor, FusePart, Gate, Practice, Shop
+from buildspec.model.practice import Beaten, Choice, Conductor, FusePart, Gate, LabelSheet, Practice, Shop
 from buildspec.model.sizing import Ampacity, Device, Fault, FaultSet, Near, Opening, Reason, Sized, Sizing
 from buildspec.model.vehicle import (
     Alternator,
@@ -96,6 +96,7 @@ __all__ = [
     "Inrush",
     "Isolation",
     "Job",
+    "LabelSheet",
     "Lamp",
     "LinkTrait",
     "MaterialTrait",

@@ -10,6 +10,7 @@ from functools import cache
 from typing import Any
 
 import jinja2
+from markupsafe import Markup
 
 from buildspec import resources
 from buildspec.render.markdown import escape, listed, table
@@ -27,8 +28,13 @@ def _environment(kind: str) -> jinja2.Environment:
         autoescape=html,
         finalize=None if html else _finished,
     )
-    environment.filters |= {"table": table, "listed": listed, "md": escape}
+    environment.filters |= {"table": table, "listed": listed, "md": escape, "css": css}
     return environment
+
+
+def css(text: str) -> Markup:
+    """A text as a string of a style sheet, which nothing in it can end."""
+    return Markup('"' + "".join(c if c.isalnum() else f"\\{ord(c):06x}" for c in text) + '"')
 
 
 def _finished(value: object) -> object:
