@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from itertools import pairwise
 from typing import Any
 
 from markupsafe import Markup
@@ -15,8 +14,6 @@ from buildspec.packet import Packet, Sheet
 from buildspec.render import html as sections
 from buildspec.render import svg, templates
 
-SHORT_WORDS = 600
-"""A document of fewer words shares a printed page with what stands before and after it."""
 FIGURES_OF = {"drawings": "D", "legend": "L"}
 """Documents that drawings follow, and the letter before a drawing's number."""
 
@@ -25,7 +22,6 @@ def html(packet: Packet, written: Mapping[str, str]) -> str:
     """The page. `written`: document name → its Markdown."""
     build = packet.sized.build
     anchors, links = addresses(packet)
-    own_page = starts(written)
     return templates.html(
         "page",
         {
@@ -39,23 +35,11 @@ def html(packet: Packet, written: Mapping[str, str]) -> str:
             "kept": kept.words(build),
             "style": Markup(templates.plain("print.css")),
             "documents": [
-                {
-                    **section(
-                        packet, document, written[document.name], anchors.get(document.name, {}), links
-                    ),
-                    "own_page": document.name in own_page,
-                }
+                section(packet, document, written[document.name], anchors.get(document.name, {}), links)
                 for document in documents.catalogue()
             ],
         },
     )
-
-
-def starts(written: Mapping[str, str]) -> frozenset[str]:
-    """Documents that start a printed page: the long ones that no short one stands before."""
-    names = [document.name for document in documents.catalogue()]
-    long = {name for name in names if len(written[name].split()) >= SHORT_WORDS}
-    return frozenset(name for before, name in pairwise(names) if {before, name} <= long)
 
 
 def addresses(packet: Packet) -> tuple[dict[str, dict[str, str]], dict[str, str]]:
@@ -81,6 +65,7 @@ def section(
         "slug": document.slug,
         "title": document.title,
         "wide": document.wide,
+        "own_page": getattr(document.module, "OWN_PAGE", False),
         "body": Markup(body),
         "figures": [
             figure(FIGURES_OF[document.name], n, sheet, links) for n, sheet in enumerate(sheets, start=1)

@@ -9,11 +9,14 @@ import re
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from buildspec.documents import handover
 from buildspec.errors import UsageError
+from buildspec.packet import Packet
 
 NAMES = {"index.html": "packet.pdf", "label-sheets.html": "label-sheets.pdf", "fuse-lid.html": "fuse-lid.pdf"}
 """Page → its PDF; the owner's sheet is set apart, since it must fit on two sides."""
 OWNER = re.compile(r"handover[^/]*\.html")
+OWNERS_OWN = "handover.html"
 SIDES = 2
 FLOOR_PT = 8.5
 """No type on the owner's sheet is smaller."""
@@ -39,7 +42,7 @@ def engine() -> Any:
     return weasyprint
 
 
-def files(pages: Mapping[str, bytes]) -> Iterator[tuple[str, bytes]]:
+def files(pages: Mapping[str, bytes], packet: Packet) -> Iterator[tuple[str, bytes]]:
     """(name, bytes) of each PDF of the pages that are there.
 
     Raises UsageError where the engine is missing, and where the owner's sheet does not fit on two sides.
@@ -48,7 +51,15 @@ def files(pages: Mapping[str, bytes]) -> Iterator[tuple[str, bytes]]:
         if name in NAMES:
             yield NAMES[name], written(laid_out(pages[name].decode()), pages[name])
         elif OWNER.fullmatch(name):
-            yield name.removesuffix(".html") + ".pdf", owners_sheet(name, pages[name].decode())
+            yield (
+                name.removesuffix(".html") + ".pdf",
+                owners_sheet(name, whole(name, pages[name].decode(), packet)),
+            )
+
+
+def whole(name: str, html: str, packet: Packet) -> str:
+    """The sheet with every row: widths from a table are cautious, and more may fit than they say."""
+    return handover.html(packet, whole=True) if name == OWNERS_OWN and LEFT_OUT in html else html
 
 
 def laid_out(html: str) -> Any:

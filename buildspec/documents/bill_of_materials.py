@@ -17,6 +17,7 @@ from buildspec.packet import Packet
 TITLE = "Bill of materials"
 ORDER = 70
 WIDE = True
+OWN_PAGE = True
 ORDERED = ("item", "goods", "fuse", "holder", "small")
 
 

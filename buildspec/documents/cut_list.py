@@ -13,6 +13,7 @@ from buildspec.packet import Packet
 TITLE = "Cut list"
 ORDER = 40
 WIDE = True
+OWN_PAGE = True
 
 COLUMNS = (
     "wire", "circuit", "size", "area_mm2", "colour", "cut_length_m", "from", "from_place", "from_terminal",

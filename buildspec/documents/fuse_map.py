@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
+from buildspec.documents import _fuse_lid as lid
 from buildspec.documents import _fuses as fuses
+from buildspec.documents import _page as own
 from buildspec.packet import Packet
 
 TITLE = "Fuse map"
@@ -26,3 +29,8 @@ def view(packet: Packet) -> dict[str, Any]:
         "groups": [{"heading": heading, "positions": lines} for heading, lines in fuses.groups(packet)],
         "nothing": "No position.",
     }
+
+
+def pages(packet: Packet) -> Iterator[tuple[str, str]]:
+    """`fuse-lid.html`: a card for the lid of each block and panel."""
+    yield "fuse-lid.html", own.html(packet, "fuse-lid", cards=lid.cards(packet))

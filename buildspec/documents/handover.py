@@ -18,6 +18,7 @@ from buildspec.packet import Packet
 
 TITLE = "Owner's handover sheet"
 ORDER = 95
+OWN_PAGE = True
 
 
 def view(packet: Packet) -> dict[str, Any]:
@@ -39,11 +40,12 @@ def view(packet: Packet) -> dict[str, Any]:
     }
 
 
-def html(packet: Packet) -> str:
-    """The sheet as a page of its own: exactly two sides of the practice's paper."""
+def html(packet: Packet, *, whole: bool = False) -> str:
+    """The sheet as a page of its own: exactly two sides of the practice's paper; `whole`, though it may be more."""
     practice = packet.sized.build.practice
     code = kept.code(packet.sized.build)
-    shown, fit = paper.fit({**view(packet), "code_mm": code.size_mm if code else 0.0}, practice.paper)
+    all_of_it = {**view(packet), "code_mm": code.size_mm if code else 0.0}
+    shown, fit = paper.fit(all_of_it, practice.paper)
     width, height = paper.PAPERS[practice.paper]
     loader = jinja2.FileSystemLoader(resources.folder("templates"))
     env = jinja2.Environment(
@@ -56,7 +58,7 @@ def html(packet: Packet) -> str:
         "gap": f"{paper.GAP:g}mm",
     }
     return env.get_template("handover.html.j2").render(
-        **shown,
+        **(all_of_it if whole else shown),
         page=page,
         fit=fit,
         paper=paper,

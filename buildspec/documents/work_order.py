@@ -16,6 +16,7 @@ from buildspec.packet import Packet
 
 TITLE = "Work order"
 ORDER = 80
+OWN_PAGE = True
 
 RECEIVED = (
     "Lamps and warning lamps before work",

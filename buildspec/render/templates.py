@@ -10,9 +10,8 @@ from functools import cache
 from typing import Any
 
 import jinja2
-from markupsafe import Markup
 
-from buildspec import resources
+from buildspec import resources, show
 from buildspec.render.markdown import escape, listed, table
 
 
@@ -28,13 +27,8 @@ def _environment(kind: str) -> jinja2.Environment:
         autoescape=html,
         finalize=None if html else _finished,
     )
-    environment.filters |= {"table": table, "listed": listed, "md": escape, "css": css}
+    environment.filters |= {"table": table, "listed": listed, "md": escape, "css": show.css_string}
     return environment
-
-
-def css(text: str) -> Markup:
-    """A text as a string of a style sheet, which nothing in it can end."""
-    return Markup('"' + "".join(c if c.isalnum() else f"\\{ord(c):06x}" for c in text) + '"')
 
 
 def _finished(value: object) -> object:
