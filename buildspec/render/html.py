@@ -11,7 +11,7 @@ from markdown_it.token import Token
 
 LONG_FROM = 10
 """Rows above which a narrow table is set in two columns on paper."""
-HALF_UPRIGHT, HALF_ACROSS = 64, 112
+HALF_UPRIGHT, HALF_ACROSS = 70, 118
 """Characters that half a page holds in one row, upright and across, with two for the gap after each cell."""
 WIDE_FROM = 8
 """Columns from which a table is set smaller."""
