@@ -66,7 +66,7 @@ def check(paths: Sequence[str], *, strict: bool, form: str) -> int:
     return WRONG_USE if unread else FINDINGS if _fails(found, strict) else CLEAN
 
 
-def compile_spec(spec: str, *, out: str | None, strict: bool) -> int:
+def compile_spec(spec: str, *, out: str | None, strict: bool, pdf: bool = False) -> int:
     """Write the packet of one spec, unless findings refuse it; findings go to standard error."""
     from buildspec import pipeline
 
@@ -80,7 +80,7 @@ def compile_spec(spec: str, *, out: str | None, strict: bool) -> int:
     from buildspec.compile import compile_file
 
     folder = Path(out) if out else path.parent / f"{stem(path)}-packet"
-    names = compile_file(path, folder, outcome)
+    names = compile_file(path, folder, outcome, pdf=pdf)
     _print(f"{len(names)} files in {folder}; look first at {folder / 'index.html'}\n", sys.stdout)
     return CLEAN
 
@@ -142,7 +142,7 @@ def _run(words: list[str]) -> int:
     if asked.command == "check":
         return check(asked.paths, strict=asked.strict, form=asked.format)
     if asked.command == "compile":
-        return compile_spec(asked.spec, out=asked.out, strict=asked.strict)
+        return compile_spec(asked.spec, out=asked.out, strict=asked.strict, pdf=asked.pdf)
     if asked.command == "size":
         return size(asked)
     if asked.command == "preview":
@@ -162,6 +162,7 @@ def _parser() -> argparse.ArgumentParser:
     compiling = commands.add_parser("compile", help="write the install packet of a spec", allow_abbrev=False)
     compiling.add_argument("spec", help="the spec")
     compiling.add_argument("--out", metavar="folder", help="where to write; default <spec>-packet beside it")
+    compiling.add_argument("--pdf", action="store_true", help="packet and owner's sheet as PDF as well")
     for command in (checking, compiling):
         command.add_argument("--strict", action="store_true", help="warnings refuse the build as well")
     _size_options(

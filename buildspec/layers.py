@@ -49,7 +49,7 @@ def practice(decision: Decision, *, system_v: float, profiles: tuple[str, ...] =
     raw = {**base, **written}
     raw |= {key: {**base[key], **written.get(key, {})} for key in NESTED}
     return model.Practice(
-        shop=model.Shop(raw["shop"]["name"], raw["shop"]["contact"]),
+        shop=model.Shop(**raw["shop"]),
         units=raw["units"],
         paper=raw["paper"],
         prefix=raw["prefix"],
@@ -96,7 +96,14 @@ def practice(decision: Decision, *, system_v: float, profiles: tuple[str, ...] =
         cable_support_m=number(raw["support_spacing"]["battery_cable"], "length"),
         clearance_m={k: number(v, "length") for k, v in raw["clearance"].items() if k != "source"},
         loom_spare=number(raw["loom_spare"], "ratio"),
+        label_sheet=label_sheet(raw["label_sheet"]) if "label_sheet" in raw else None,
     )
+
+
+def label_sheet(raw: Raw) -> model.LabelSheet:
+    across_m, down_m = (maybe(raw, key, "length") or 0.0 for key in ("gap_across", "gap_down"))
+    size = number(raw["width"], "length"), number(raw["height"], "length")
+    return model.LabelSheet(*size, raw["columns"], raw["rows"], across_m, down_m)
 
 
 def source(choice: model.Choice) -> str:

@@ -153,3 +153,8 @@ def force(newtons: float, practice: Practice) -> str:
 def pull(newtons: float) -> str:
     """A pull in both units, as testers are marked in either: `222.5 N (50 lbf)`."""
     return f"{plain(newtons, 1)} N ({plain(newtons / N_PER_LBF, 0)} lbf)"
+
+
+def css_string(text: str) -> str:
+    """A text as a string of a style sheet that nothing in it can end, neither the string nor the sheet."""
+    return '"' + "".join(c if c.isalnum() else f"\\{ord(c):06x}" for c in text) + '"'

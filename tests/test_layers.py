@@ -42,6 +42,8 @@ THIRD_PARTY = {
     "graphviz": {"drawings"},
     "xlsxwriter": {"compile"},
     "watchfiles": {"preview"},
+    "segno": {"drawings"},
+    "weasyprint": {"compile"},
 }
 
 

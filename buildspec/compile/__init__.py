@@ -7,6 +7,7 @@ from pathlib import Path
 
 from buildspec import documents, output
 from buildspec.compile import csvfile, data, numbers, page, workbook
+from buildspec.compile import pdf as printing
 from buildspec.packet import Packet
 from buildspec.pipeline import Outcome, numbers_file
 from buildspec.render import templates
@@ -15,14 +16,17 @@ FIRST = ("index.html", "handover.html", output.INDEX)
 """Order in which the files are listed."""
 
 
-def compile_file(path: Path, out: Path, outcome: Outcome) -> tuple[str, ...]:
+def compile_file(path: Path, out: Path, outcome: Outcome, *, pdf: bool = False) -> tuple[str, ...]:
     """Write the packet of the spec at `path` into the folder `out`, and its numbering file beside the spec.
 
-    Gives the names of the files in the packet. Raises UsageError where the folder is not ours or the disk
-    refuses; the old packet is then still whole, and no packet is there whose numbers are not kept.
+    Gives the names of the files in the packet. Raises UsageError where the folder is not ours, the disk
+    refuses or PDF cannot be made; the old packet is then still whole, and no packet is there whose numbers
+    are not kept.
     """
+    if pdf:
+        printing.engine()
     packet = packet_of(outcome)
-    files = files_of(packet)
+    files = files_of(packet, pdf=pdf)
     with output.staged(out, files):
         output.write_beside(numbers_file(path), numbers.text(packet.sized.build.numbers).encode())
     return tuple(files)
@@ -44,9 +48,10 @@ def packet_of(outcome: Outcome) -> Packet:
     )
 
 
-def files_of(packet: Packet) -> dict[str, bytes]:
+def files_of(packet: Packet, *, pdf: bool = False) -> dict[str, bytes]:
     """Every file of a packet, name → bytes, in the order of the packet."""
     found = {name: text.encode() for name, text in texts(packet)} | dict(books(packet))
+    found |= dict(printing.files(found, packet)) if pdf else {}
     names = sorted((*found, output.INDEX), key=place)
     found[output.INDEX] = data.text(packet, names).encode()
     return {name: found[name] for name in names}
@@ -67,6 +72,8 @@ def texts(packet: Packet) -> Iterator[tuple[str, str]]:
         if hasattr(document.module, "csv"):
             name, rows = document.module.csv(packet)
             yield name, csvfile.text(rows)
+        if hasattr(document.module, "pages"):
+            yield from document.module.pages(packet)
         if hasattr(document.module, "html"):
             yield f"{document.slug}.html", document.module.html(packet)
     yield "index.html", page.html(packet, written)

@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from buildspec import documents
 from buildspec.documents import Document
+from buildspec.documents import _address as kept
 from buildspec.packet import Packet, Sheet
 from buildspec.render import html as sections
 from buildspec.render import svg, templates
@@ -28,6 +29,10 @@ def html(packet: Packet, written: Mapping[str, str]) -> str:
             "vehicle": ", ".join(p for p in (build.vehicle.description, build.vehicle.registration) if p),
             "shop": build.practice.shop,
             "paper": build.practice.paper,
+            "head": f"{build.job.number} · {build.job.title} · revision {build.job.revision} · {build.job.state}",
+            "foot": f"{build.practice.shop.name} · {build.practice.shop.contact}",
+            "code": kept.code(build),
+            "kept": kept.words(build),
             "style": Markup(templates.plain("print.css")),
             "documents": [
                 section(packet, document, written[document.name], anchors.get(document.name, {}), links)
@@ -65,6 +70,7 @@ def section(
         "slug": document.slug,
         "title": document.title,
         "wide": document.wide,
+        "own_page": getattr(document.module, "OWN_PAGE", False),
         "parts": parts(body, figures),
         "figures": figures,
         "true_size": document.name == "legend",

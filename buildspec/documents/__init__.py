@@ -2,9 +2,10 @@
 
 A document has `TITLE`, `ORDER` (place in the packet) and `view(packet)`, which returns plain values with
 every number already formatted and every sentence decided; templates only set them. It may have
-`WIDE = True` (landscape when printed), `anchors(packet)` (designations to whose table row others lead),
-`csv(packet)` (file name and rows), `book(packet)` (a spreadsheet), and `html(packet)` (a page of its own,
-`<name>.html`).
+`WIDE = True` (landscape when printed), `OWN_PAGE = True` (starts a printed page, since it is handed out by
+itself), `anchors(packet)` (designations to whose table row others lead), `csv(packet)` (file name and rows),
+`book(packet)` (a spreadsheet), `html(packet)` (a page of its own, `<name>.html`), and `pages(packet)` (file
+name and HTML of further pages).
 """
 
 from __future__ import annotations

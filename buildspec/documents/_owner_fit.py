@@ -6,6 +6,7 @@ import functools
 from typing import Any, NamedTuple
 
 from buildspec.drawings.metrics import wrapped
+from buildspec.errors import UsageError
 
 PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 MARGIN = 13.0
@@ -155,6 +156,7 @@ def second_side(view: dict[str, Any], wide: float, size: float) -> float:
         + tall(view["call"], width=wide, size=size)
         + 6
     )
+    foot = max(foot, float(view.get("code_mm", 0.0)) + 4)
     # a column may end early by a heading with its first row
     return (total / 2 + heading(size) * 0.9 + foot) * CARE
 
@@ -195,7 +197,12 @@ def row_height(row: dict[str, str], half: float, size: float) -> float:
 
 def fewer_rows(view: dict[str, Any]) -> dict[str, Any]:
     """One row less in the list that the packet says best, and a line that says how many are left out."""
-    name = next(n for n in FIRST_LEFT_OUT for s in view["sections"] if s["id"] == n and len(s["rows"]) > 1)
+    longer = {s["id"] for s in view["sections"] if len(s["rows"]) > 1}
+    name = next((n for n in FIRST_LEFT_OUT if n in longer), "")
+    if not name:
+        raise UsageError(
+            f"the owner's sheet does not fit on two sides at {SMALLEST} pt; shorten the notes of the job"
+        )
     return {**view, "sections": [shorter(s) if s["id"] == name else s for s in view["sections"]]}
 
 

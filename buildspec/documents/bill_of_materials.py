@@ -18,6 +18,7 @@ from buildspec.worksheets import Workbook
 TITLE = "Bill of materials"
 ORDER = 70
 WIDE = True
+OWN_PAGE = True
 
 
 def view(packet: Packet) -> dict[str, Any]:

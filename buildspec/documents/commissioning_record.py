@@ -20,6 +20,7 @@ from buildspec.packet import Packet
 TITLE = "Commissioning record"
 ORDER = 95
 WIDE = True
+OWN_PAGE = True
 
 TESTED = ("load", "charge-in", "charge-out")
 BEFORE_POWER = (

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from buildspec import documents, figures, show
+from buildspec.documents import _address as kept
 from buildspec.documents import _findings as findings
 from buildspec.documents import _words as words
 from buildspec.documents._cautions import cautions
@@ -79,6 +80,8 @@ def facts(build: Resolved) -> Iterator[tuple[str, str]]:
     yield "Owner", ", ".join(part for part in (job.owner, job.owner_contact) if part)
     yield "User", job.user
     yield "Shop", ", ".join((shop.name, shop.contact))
+    if kept.address(build):
+        yield "Packet", kept.address(build)
 
 
 def added_line(build: Resolved, name: str) -> dict[str, str]:

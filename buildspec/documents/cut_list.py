@@ -15,6 +15,7 @@ from buildspec.worksheets import Workbook
 TITLE = "Cut list"
 ORDER = 40
 WIDE = True
+OWN_PAGE = True
 
 COLUMNS = (
     "wire", "circuit", "size", "area_mm2", "colour", "cut_length_m", "from", "from_place", "from_terminal",

@@ -9,6 +9,7 @@ from buildspec.packet import Packet, Sheet
 
 TITLE = "Drawings"
 ORDER = 20
+WIDE = True
 
 
 def view(packet: Packet) -> dict[str, Any]:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
+from buildspec.documents import _fuse_lid as lid
 from buildspec.documents import _fuses as fuses
+from buildspec.documents import _page as own
 from buildspec.documents import _words as words
 from buildspec.packet import Packet
 
@@ -30,3 +33,8 @@ def view(packet: Packet) -> dict[str, Any]:
         "nothing": "No position.",
         "sketch": [{"place": heading, "sketch": words.BLANK} for heading, _ in fuses.groups(packet)],
     }
+
+
+def pages(packet: Packet) -> Iterator[tuple[str, str]]:
+    """`fuse-lid.html`: a card for the lid of each block and panel."""
+    yield "fuse-lid.html", own.html(packet, "fuse-lid", cards=lid.cards(packet))

@@ -8,6 +8,7 @@ from typing import Any
 import jinja2
 
 from buildspec import resources
+from buildspec.documents import _address as kept
 from buildspec.documents import _owner as owner
 from buildspec.documents import _owner_fit as paper
 from buildspec.documents._owner_lists import MILE_KM, sections
@@ -17,6 +18,7 @@ from buildspec.packet import Packet
 
 TITLE = "Owner's handover sheet"
 ORDER = 95
+OWN_PAGE = True
 
 
 def view(packet: Packet) -> dict[str, Any]:
@@ -38,10 +40,12 @@ def view(packet: Packet) -> dict[str, Any]:
     }
 
 
-def html(packet: Packet) -> str:
-    """The sheet as a page of its own: exactly two sides of the practice's paper."""
+def html(packet: Packet, *, whole: bool = False) -> str:
+    """The sheet as a page of its own: exactly two sides of the practice's paper; `whole`, though it may be more."""
     practice = packet.sized.build.practice
-    shown, fit = paper.fit(view(packet), practice.paper)
+    code = kept.code(packet.sized.build)
+    all_of_it = {**view(packet), "code_mm": code.size_mm if code else 0.0}
+    shown, fit = paper.fit(all_of_it, practice.paper)
     width, height = paper.PAPERS[practice.paper]
     loader = jinja2.FileSystemLoader(resources.folder("templates"))
     env = jinja2.Environment(
@@ -54,7 +58,13 @@ def html(packet: Packet) -> str:
         "gap": f"{paper.GAP:g}mm",
     }
     return env.get_template("handover.html.j2").render(
-        **shown, page=page, fit=fit, paper=paper, shop=practice.shop
+        **(all_of_it if whole else shown),
+        page=page,
+        fit=fit,
+        paper=paper,
+        shop=practice.shop,
+        code=code,
+        kept=kept.words(packet.sized.build),
     )
 
 

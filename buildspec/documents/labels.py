@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 from typing import Any
 
+from buildspec.documents import _label_paper as sheets
+from buildspec.documents import _page as own
 from buildspec.documents import _words as words
 from buildspec.documents._labels import Label, labels
 from buildspec.packet import Packet
 
 TITLE = "Labels"
 ORDER = 50
+WIDE = True
 
 KINDS = {
     "wire sleeve": "Wire sleeves", "fuse tag": "Fuses", "device tag": "Devices", "reserve tag": "Reserves",
@@ -48,6 +52,11 @@ def line(packet: Packet, label: Label) -> dict[str, str]:
         "place": words.place(packet.sized.build, label.place),
         "done": words.TICK,
     }
+
+
+def pages(packet: Packet) -> Iterator[tuple[str, str]]:
+    """`label-sheets.html`: every label at true size, to be printed."""
+    yield "label-sheets.html", own.html(packet, "label-sheets", pages=sheets.pages(packet))
 
 
 def csv(packet: Packet) -> tuple[str, list[list[str]]]:

@@ -12,6 +12,7 @@ from buildspec.packet import Packet
 TITLE = "Load analysis"
 ORDER = 10
 WIDE = True
+OWN_PAGE = True
 
 INTRO = (
     "Worst: the largest working current at any allowed voltage; sizes are taken from it. Typical: the usual "

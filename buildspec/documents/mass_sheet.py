@@ -13,6 +13,7 @@ from buildspec.packet import Packet
 
 TITLE = "Mass and load label"
 ORDER = 75
+OWN_PAGE = True
 NOT_STATED = "not stated"
 
 

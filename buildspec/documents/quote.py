@@ -13,7 +13,7 @@ from buildspec.packet import Packet
 
 TITLE = "Quote"
 ORDER = 5
-WIDE = True
+OWN_PAGE = True
 COLUMNS = (
     "line", "item", "mark", "option", "quantity", "place", "price_each", "line_price", "currency", "hours",
     "supplied_by",

@@ -16,6 +16,7 @@ from buildspec.packet import Packet
 
 TITLE = "Work order"
 ORDER = 80
+OWN_PAGE = True
 
 HOLDS = (
     ("Condition report filled and signed by the customer", "before phase 2"),

@@ -45,7 +45,7 @@ from buildspec.model.parts import (
     Trips,
 )
 from buildspec.model.points import Feed, FeedGroup, Origin, TieDown, Zone
-from buildspec.model.practice import Beaten, Choice, Conductor, FusePart, Gate, Practice, Shop
+from buildspec.model.practice import Beaten, Choice, Conductor, FusePart, Gate, LabelSheet, Practice, Shop
 from buildspec.model.sizing import Ampacity, Device, Fault, FaultSet, Near, Opening, Reason, Sized, Sizing
 from buildspec.model.vehicle import (
     Alternator,
@@ -99,6 +99,7 @@ __all__ = [
     "Inrush",
     "Isolation",
     "Job",
+    "LabelSheet",
     "Lamp",
     "LinkTrait",
     "MaterialTrait",

@@ -12,6 +12,19 @@ from buildspec.money import Money
 class Shop(NamedTuple):
     name: str
     contact: str
+    packet_address: str = ""
+    """Where the shop keeps its packets for later readers, or ``."""
+
+
+class LabelSheet(NamedTuple):
+    """A sheet of self-adhesive labels by its measures, centred on the paper."""
+
+    width_m: float
+    height_m: float
+    columns: int
+    rows: int
+    gap_across_m: float
+    gap_down_m: float
 
 
 class Gate(NamedTuple):
@@ -140,6 +153,8 @@ class Practice(NamedTuple):
     """Key of the table that ampacities are taken from."""
     profiles: tuple[str, ...] = ()
     """Names of the customer profiles in force."""
+    label_sheet: LabelSheet | None = None
+    """Sheet that tags are printed on; None: one by the paper."""
 
 
 class Conductor(NamedTuple):

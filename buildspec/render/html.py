@@ -9,6 +9,10 @@ from functools import cache
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
 
+LONG_FROM = 10
+"""Rows above which a narrow table is set in two columns on paper."""
+HALF_UPRIGHT, HALF_ACROSS = 70, 118
+"""Characters that half a page holds in one row, upright and across, with two for the gap after each cell."""
 WIDE_FROM = 8
 """Columns from which a table is set smaller."""
 MARKED = {"": "fill", "☐": "tick", "HOLD": "hold"}
@@ -55,22 +59,32 @@ def _headings(tokens: Sequence[Token], name: str) -> None:
 def _tables(tokens: Sequence[Token]) -> None:
     """Mark cells with the heading of their column, cells to fill in, boxes to tick; tables by their width."""
     heads: list[str] = []
-    column, opened = 0, tokens[0] if tokens else None
+    column, rows, opened = 0, 0, tokens[0] if tokens else None
+    longest: dict[int, int] = {}
     for n, token in enumerate(tokens):
         if token.type == "table_open":
-            heads, opened = [], token
+            heads, rows, opened, longest = [], 0, token, {}
         elif token.type == "thead_close" and opened is not None:
             opened.attrSet(
                 "class", "wide" if len(heads) >= WIDE_FROM else "fold" if len(heads) > 2 else "pair"
             )
         elif token.type == "tr_open":
-            column = 0
+            column, rows = 0, rows + 1
+        elif token.type == "table_close" and opened is not None and rows > LONG_FROM:
+            opened.meta["half"] = _half(sum(longest.values()) + 2 * len(longest))
         elif token.type == "th_open":
             heads.append(plain(tokens[n + 1]))
             token.attrSet("scope", "col")
         elif token.type == "td_open":
-            _cell(token, plain(tokens[n + 1]), heads[column])
+            content = plain(tokens[n + 1])
+            longest[column] = max(longest.get(column, len(heads[column])), len(content))
+            _cell(token, content, heads[column])
             column += 1
+
+
+def _half(characters: int) -> str:
+    """Where two columns of such a table find room: on any page, on one across, or on none."""
+    return "half" if characters <= HALF_UPRIGHT else "half-across" if characters <= HALF_ACROSS else ""
 
 
 def _cell(token: Token, content: str, heading: str) -> None:
@@ -130,7 +144,8 @@ def _wrapped(tokens: Sequence[Token]) -> list[Token]:
     found: list[Token] = []
     for token in tokens:
         if token.type == "table_open":
-            found.append(Token("table_box", "div", 1, attrs={"class": "table"}, block=True))
+            kind = " ".join(filter(None, ("table", token.meta.get("half"))))
+            found.append(Token("table_box", "div", 1, attrs={"class": kind}, block=True))
         found.append(token)
         if token.type == "table_close":
             found.append(Token("table_box", "div", -1, block=True))

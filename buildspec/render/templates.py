@@ -11,7 +11,7 @@ from typing import Any
 
 import jinja2
 
-from buildspec import resources
+from buildspec import resources, show
 from buildspec.render.markdown import escape, listed, table
 
 
@@ -27,7 +27,7 @@ def _environment(kind: str) -> jinja2.Environment:
         autoescape=html,
         finalize=None if html else _finished,
     )
-    environment.filters |= {"table": table, "listed": listed, "md": escape}
+    environment.filters |= {"table": table, "listed": listed, "md": escape, "css": show.css_string}
     return environment
 
 

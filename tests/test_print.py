@@ -1,0 +1,147 @@
+"""The packet on paper, as an independent reader of PDF finds it: pypdf."""
+
+from __future__ import annotations
+
+import pathlib
+import re
+from collections.abc import Iterator
+from typing import Any
+
+import pypdf
+import pytest
+from sample_packets import EXAMPLES, NAMES, packet
+from sample_pdfs import need_engine, pages_of, pdfs, reader, rows_of, squeezed, texts
+
+from buildspec import documents
+
+EACH = pytest.mark.parametrize("path", EXAMPLES, ids=NAMES)
+MM = 72 / 25.4
+PAPERS = {"A4": (210 * MM, 297 * MM), "Letter": (8.5 * 72, 11 * 72)}
+"""ISO 216 and ANSI/ASME Y14.1 A, in points."""
+MOST_PAGES = 59
+
+
+@pytest.fixture(autouse=True)
+def _engine() -> None:
+    need_engine()
+
+
+def outline(found: list[Any], document: pypdf.PdfReader, level: int = 1) -> Iterator[tuple[int, str, int]]:
+    """(level, title, page) of every bookmark."""
+    for one in found:
+        if isinstance(one, list):
+            yield from outline(one, document, level + 1)
+        else:
+            yield level, one.title, document.get_destination_page_number(one)
+
+
+@EACH
+def test_every_page_says_which_job_and_which_page_it_is(path: pathlib.Path) -> None:
+    job = packet(path).sized.build.job
+    pages = texts(pdfs(path)["packet.pdf"])
+    assert 20 < len(pages) <= MOST_PAGES
+    for n, text in enumerate(pages, start=1):
+        assert squeezed(f"{job.number} · {job.title} · revision {job.revision}") in text, n
+        assert f"page{n}of{len(pages)}" in text
+
+
+@EACH
+def test_each_document_and_sheet_has_its_bookmark_on_its_page(path: pathlib.Path) -> None:
+    content = pdfs(path)["packet.pdf"]
+    document = reader(content)
+    marks = list(outline(document.outline, document))
+    assert [title for level, title, _ in marks if level == 1] == [d.title for d in documents.catalogue()]
+    assert all(squeezed(title) in texts(content)[page] for level, title, page in marks if level < 3)
+    sheets = packet(path).sheets
+    drawn = [page for level, title, page in marks if re.match(r"D\d+ ", title) and level == 2]
+    assert len(drawn) == len(set(drawn)) == len(sheets)
+
+
+@EACH
+def test_no_row_is_split_and_none_is_lost(path: pathlib.Path) -> None:
+    rows = rows_of(pages_of(path)["index.html"]).rows
+    pages = texts(pdfs(path)["packet.pdf"])
+    assert len(rows) > 300
+    lost = [row for _, _, row in rows if not any(row in page for page in pages)]
+    assert lost == []
+
+
+@EACH
+def test_a_table_that_runs_on_repeats_its_head(path: pathlib.Path) -> None:
+    found = rows_of(pages_of(path)["index.html"])
+    pages = texts(pdfs(path)["packet.pdf"])
+    title = {d.slug: squeezed(d.title) for d in documents.catalogue()}
+    running = 0
+    for table, head in found.heads.items():
+        mine = {(section, row) for number, section, row in found.rows if number == table and len(row) > 40}
+        there = {n for n, page in enumerate(pages) for s, row in mine if row in page and title[s] in page}
+        running += len(there) > 1
+        assert all(head in pages[n] for n in there), (head, there)
+    assert running >= 5
+
+
+@EACH
+def test_no_text_of_the_page_is_lost(path: pathlib.Path) -> None:
+    """Paragraphs, list items and headings; those that run over a page are looked for by halves."""
+    pages = texts(pdfs(path)["packet.pdf"])
+    whole = "\n".join(pages)
+    blocks = rows_of(pages_of(path)["index.html"]).blocks
+    assert len(blocks) > 100
+    lost = [
+        b
+        for b in blocks
+        if b not in whole and not any(b[:k] in whole and b[k:] in whole for k in range(1, len(b)))
+    ]
+    assert lost == []
+
+
+@EACH
+def test_drawings_stand_on_pages_of_their_own_at_true_size(path: pathlib.Path) -> None:
+    """Type on the sheets is 7.1 pt or more; a page upright or a scaled drawing would make it less."""
+    content = pdfs(path)["packet.pdf"]
+    document = reader(content)
+    marks = {title: page for _, title, page in outline(document.outline, document)}
+    for sheet in packet(path).sheets:
+        page = marks[f"D{sheet.number} {sheet.title}"]
+        box = document.pages[page].mediabox
+        assert float(box.width) == pytest.approx(sheet.width_mm * MM, abs=0.5)
+        assert float(box.height) == pytest.approx(sheet.height_mm * MM, abs=0.5)
+        said = [squeezed(t) for t in re.findall(r"<text[^>]*>([^<&]+)</text>", sheet.svg)]
+        assert said and all(text in texts(content)[page] for text in said)
+        assert smallest(document.pages[page]) >= 7.0
+
+
+def smallest(page: pypdf.PageObject) -> float:
+    """Least type size on a page [pt]: the font's, through both matrices."""
+    sizes: list[float] = []
+
+    def seen(text: str, cm: list[float], tm: list[float], _font: Any, size: float) -> None:
+        if text.strip():
+            sizes.append(abs(size * tm[3] * cm[3]) or abs(size * tm[1] * cm[2]))
+
+    page.extract_text(visitor_text=seen)
+    return min(sizes)
+
+
+@EACH
+@pytest.mark.parametrize("name", ["packet.pdf", "handover.pdf", "label-sheets.pdf", "fuse-lid.pdf"])
+def test_each_pdf_is_tagged_and_says_its_language_and_title(path: pathlib.Path, name: str) -> None:
+    """ISO 14289-1 (PDF/UA-1), clauses 5, 7.1 and 7.2."""
+    document = reader(pdfs(path)[name])
+    root: Any = document.trailer["/Root"]
+    assert root["/MarkInfo"]["/Marked"] is not False and root["/MarkInfo"]["/Marked"]
+    assert root["/Lang"] == "en"
+    assert root["/ViewerPreferences"]["/DisplayDocTitle"]
+    assert root["/StructTreeRoot"]["/K"]
+    assert b"pdfuaid:part" in root["/Metadata"].get_data()
+    assert document.metadata is not None and document.metadata.title
+    assert "/CreationDate" not in document.metadata and "/ModDate" not in document.metadata
+
+
+@EACH
+def test_paper_is_that_of_the_practice(path: pathlib.Path) -> None:
+    want = PAPERS[packet(path).sized.build.practice.paper]
+    for name, content in pdfs(path).items():
+        for page in reader(content).pages:
+            size = sorted((float(page.mediabox.width), float(page.mediabox.height)))
+            assert size == pytest.approx(want, abs=0.5), name
