@@ -29,3 +29,5 @@ class Packet(NamedTuple):
     sheets: tuple[Sheet, ...]
     strips: tuple[Sheet, ...]
     """Switch legends at true size, one a panel."""
+    lang: str = ""
+    """Language of the papers for owners; the practice's first where none is named."""

@@ -13,7 +13,7 @@ LAYERS: tuple[tuple[str, ...], ...] = (
     ("__init__", "errors", "findings", "discover", "resources", "tabledata", "units", "money"),
     ("citations", "model", "quantity", "yaml_words", "calc", "builtin_sources"),
     ("fitted", "packet", "show", "values", "yaml_tree", "bugreport", "schema_words"),
-    ("read", "reports", "network"),
+    ("read", "reports", "network", "tongues"),
     ("validate",),
     ("catalogue", "figures"),
     ("layers",),
@@ -39,6 +39,7 @@ THIRD_PARTY = {
     "jinja2": {"render", "documents"},
     "markdown_it": {"render"},
     "graphviz": {"drawings"},
+    "babel": {"tongues"},
 }
 
 

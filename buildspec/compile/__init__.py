@@ -66,3 +66,23 @@ def texts(packet: Packet) -> Iterator[tuple[str, str]]:
         if hasattr(document.module, "html"):
             yield f"{document.slug}.html", document.module.html(packet)
     yield "index.html", page.html(packet, written)
+    for lang in packet.sized.build.practice.languages[1:]:
+        yield from spoken(in_language(packet, lang))
+
+
+def in_language(packet: Packet, lang: str) -> Packet:
+    """The packet with its papers for owners in another language."""
+    from buildspec.drawings import legend
+
+    return packet._replace(lang=lang, strips=legend.strips(packet.sized, lang))
+
+
+def spoken(packet: Packet) -> Iterator[tuple[str, str]]:
+    """(name, content) of the papers for owners in the packet's language, which stands in their names."""
+    for strip in packet.strips:
+        yield f"drawings/{strip.id}.{packet.lang}.svg", strip.svg
+    for document in documents.catalogue():
+        if getattr(document.module, "SPOKEN", False):
+            text = templates.markdown(document.name, documents.context(document, packet))
+            yield f"documents/{document.slug}.{packet.lang}.md", text
+            yield f"{document.slug}.{packet.lang}.html", document.module.html(packet)

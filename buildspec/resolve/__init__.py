@@ -96,6 +96,8 @@ def build(
         states=items.states(data),
         numbers=numbers.all(),
         quote=items.quote(data),
+        language=data.get("language", "en"),
+        translations=data.get("translations", {}),
     )
 
 
