@@ -107,6 +107,12 @@ class Tongue(NamedTuple):
             return text
         return text[:start] + text[start : start + 1].lower() + text[start + 1 :]
 
+    @staticmethod
+    def large(text: str) -> str:
+        """First letter large, as at the start of a sentence."""
+        start = 1 if text.startswith(OPEN) else 0
+        return text[:start] + text[start : start + 1].upper() + text[start + 1 :]
+
     def number(self, value: float, places: int = 0) -> str:
         """A number with at most so many places, with this locale's decimal sign."""
         return show.plain(value, places).replace(".", self.local.decimal)

@@ -21,7 +21,7 @@ ROOT = pathlib.Path(__file__).parent.parent
 PACKAGE = ROOT / "buildspec"
 LOCALE = PACKAGE / "locale"
 LANGUAGES = ("de", "es", "fr")
-HEAD = '''msgid ""
+HEAD = """msgid ""
 msgstr ""
 "Language: {lang}\\n"
 "Plural-Forms: {plural}\\n"
@@ -29,7 +29,7 @@ msgstr ""
 "Content-Type: text/plain; charset=utf-8\\n"
 "Content-Transfer-Encoding: 8bit\\n"
 
-'''
+"""
 CALLS = ("say", "many", "mark")
 
 

@@ -146,8 +146,13 @@ def start_steps(packet: Packet) -> list[dict[str, str]]:
         )
         call = t.say("Call your breakdown service, or us: {contact}.", contact=contact(build))
         return [first, step(call), step(follow)]
-    name, place = assist_key(packet, link, t)
-    hold = t.say("Press and hold {key} ({place}) for {seconds} seconds. Keep holding.", key="\0", place=place, seconds=HOLD_S)  # fmt: skip
+    name, at = assist_key(packet, link, t)
+    hold = t.say(
+        "Press and hold {key} ({place}) for {seconds} seconds. Keep holding.",
+        key="\0",
+        place=at,
+        seconds=HOLD_S,
+    )
     before, _, after = hold.partition("\0")
     tries = t.say(
         "Crank at most {seconds} seconds a try, then let go. Wait {minutes} minutes between tries.",

@@ -3,22 +3,26 @@
 from __future__ import annotations
 
 import functools
+from collections.abc import Iterator
 from typing import Any, NamedTuple
 
 from buildspec.drawings.metrics import text_width, wrapped
 from buildspec.tongues import Tongue, plain
 
 PAPERS = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
-MARGIN = 12.0
+MARGIN = 11.0
 MM_PER_PT = 25.4 / 72
 SPACING = 1.3
 """Height of a line over its type size."""
 SMALLEST = 8.5
 """Nothing is set smaller [pt]."""
-TRIES = ((11.0, 4), (10.5, 4), (10.0, 4), (9.5, 4), (9.0, 4), (9.0, 5), (SMALLEST, 5), (SMALLEST, 6))
+TRIES = (
+    (11.0, 4), (10.5, 4), (10.0, 4), (9.75, 4), (9.5, 4), (9.25, 4), (9.0, 4), (9.0, 5), (8.75, 5), (SMALLEST, 5),
+    (SMALLEST, 6),
+)  # fmt: skip
 """Type size [pt] and keys in a row, from the most comfortable down."""
 SIZES = tuple(dict.fromkeys(size for size, _ in TRIES))
-CARE = 1.01
+CARE = 1.006
 """Heights are taken a little larger than worked out."""
 FOOT = 4.0
 GAP = 6.0
@@ -27,11 +31,11 @@ NUMBER_MM = 27.0
 """Width of the big numbers."""
 NUMBER = 1.3
 """Their size over the text's."""
-TITLE = 17.0
+TITLE = 15.0
 """Size of the title [pt]."""
 STRIP = 8
 """Keys in a row of the small panel on side one."""
-STRIP_MM = 10.5
+STRIP_MM = 9.4
 FIRST_LEFT_OUT = ("fitted", "no-key", "outlets", "itself", "loads", "mains", "bolted")
 """What the packet can say as well goes first when a sheet is too full."""
 
@@ -119,14 +123,14 @@ def first_side(view: dict[str, Any], wide: float, size: float, rating: float) ->
 
 
 def heading(size: float) -> float:
-    return size * 1.2 * SPACING * MM_PER_PT + 6.0
+    return size * 1.2 * SPACING * MM_PER_PT + 5.5
 
 
 def strip(keys: list[dict[str, str]], wide: float) -> float:
     """The small panel: picture and name of each key."""
     cell = wide / min(STRIP, max(len(keys), 1)) - 4
     names = [tall(key["name"], width=cell, size=SMALLEST, bold=True) for key in keys]
-    return sum(max(names[n : n + STRIP]) + STRIP_MM + 1 for n in range(0, len(names), STRIP)) + 2.5
+    return sum(max(names[n : n + STRIP]) + STRIP_MM + 1 for n in range(0, len(names), STRIP)) + 1
 
 
 def steps_height(start: dict[str, Any], half: float, size: float) -> float:
@@ -135,23 +139,29 @@ def steps_height(start: dict[str, Any], half: float, size: float) -> float:
 
 
 def number_height(number: dict[str, str], half: float, size: float) -> float:
+    big = tall(number["big"], width=NUMBER_MM, size=size * NUMBER, bold=True)
     lines = tall(number["small"], width=half - NUMBER_MM - 2, size=size)
-    return max(size * NUMBER * SPACING * MM_PER_PT, lines + (NUMBER - 1) * size * MM_PER_PT) + 1.6
+    return max(big, lines + (NUMBER - 1) * size * MM_PER_PT) + 1.6
 
 
 def fuses_height(fuses: dict[str, Any], wide: float, size: float, rating: float) -> float:
     """Fuses in two columns, keys without one below them."""
     half = (wide - GAP) / 2
-    rows = rows_height(fuses["rows"], half, size, rating)
     total = heading(size) + tall(fuses["lead"], width=wide, size=size) + 1
-    if fuses["rows"]:
-        total += rows / 2 + heading(size) * 0.9 + 1
+    total += balanced(list(row_items(fuses["rows"], half, size, rating)))
     if fuses["left"]:
         total += tall(fuses["left"], width=wide, size=size)
     for one in fuses["limited"]:
         said = f"{fuses['limited_lead']} {one['what']}. {one['text']}"
         total += tall(said, width=wide * 0.97, size=size) + 1
     return total
+
+
+def balanced(items: list[float]) -> float:
+    """Height of two columns that share items which do not break."""
+    whole = sum(items)
+    before = [sum(items[:n]) for n in range(len(items) + 1)]
+    return min((max(one, whole - one) for one in before), default=0.0)
 
 
 def later_height(later: dict[str, Any], half: float, size: float) -> float:
@@ -168,7 +178,7 @@ def aside_height(view: dict[str, Any], half: float, size: float) -> float:
     first = heading(size) + number_height(load, half, size)
     name = tall(call["name"], width=half - 6, size=size * 1.1, bold=True)
     lines = tall(call["contact"], width=half - 6, size=size * 1.1, bold=True)
-    return first + heading(size) + name + lines + tall(call["why"], width=half - 6, size=size) + 5
+    return first + heading(size) + name + lines + tall(call["why"], width=half - 7, size=size) + 4
 
 
 def fewer_first(view: dict[str, Any], t: Tongue) -> dict[str, Any] | None:
@@ -190,9 +200,8 @@ def second_side(view: dict[str, Any], wide: float, size: float, columns: int, ra
         cell = (wide - 2.2 * (columns - 1)) / columns
         total += heading(size) + key_rows(panel["keys"], cell, size, columns)
     total += tall(view["keys_left"], width=wide, size=size) if view["keys_left"] else 0.0
-    lists = sum(section_height(section, half, size, rating) for section in view["sections"])
-    # a column may end early by a heading with its first row
-    total += lists / 2 + heading(size) * 0.9 + notes_height(view, wide, size)
+    items = [i for section in view["sections"] for i in section_items(section, half, size, rating)]
+    total += balanced(items) + 3 + notes_height(view, wide, size) - 4
     return (total + tall(view["service"], width=wide, size=size, bold=True) + 4) * CARE
 
 
@@ -213,25 +222,30 @@ def notes_height(view: dict[str, Any], wide: float, size: float) -> float:
     """The framed notes in two columns."""
     half = (wide - GAP - 7) / 2
     rows = [tall(note, width=half - 5, size=size) + 0.8 for note in view["notes"]]
-    return (sum(rows) + max(rows)) / 2 + size * 1.1 * SPACING * MM_PER_PT + 9
+    return balanced(rows) + size * 1.1 * SPACING * MM_PER_PT + 9
 
 
-def section_height(section: dict[str, Any], half: float, size: float, rating: float) -> float:
-    total = heading(size) + rows_height(section["rows"], half, size, rating)
-    for text in (section["lead"], section["left"]):
-        total += tall(text, width=half, size=size) + 0.9 if text else 0.0
-    return total
+def section_items(section: dict[str, Any], half: float, size: float, rating: float) -> Iterator[float]:
+    """What may not break: the heading with what follows it, then row by row."""
+    items = list(row_items(section["rows"], half, size, rating))
+    if section["lead"]:
+        items.insert(0, tall(section["lead"], width=half * 0.97, size=size) + 0.9)
+    glued = 2 if section["lead"] else 1
+    yield heading(size) + sum(items[:glued])
+    yield from items[glued:]
+    if section["left"]:
+        yield tall(section["left"], width=half, size=size) + 0.9
 
 
-def rows_height(rows: list[dict[str, str]], half: float, size: float, rating: float) -> float:
-    """Rows of one list, with the small heading of each group."""
-    total, group = 0.0, ""
+def row_items(rows: list[dict[str, str]], half: float, size: float, rating: float) -> Iterator[float]:
+    """Rows of one list, the first of each group with its small heading."""
+    group = ""
     for row in rows:
+        own = row_height(row, half, size, rating)
         if row["group"] and row["group"] != group:
-            total += tall(row["group"], width=half, size=size * 0.95, bold=True) + 1.6
+            own += tall(row["group"], width=half, size=size * 0.95, bold=True) + 1.6
         group = row["group"]
-        total += row_height(row, half, size, rating)
-    return total
+        yield own
 
 
 def row_height(row: dict[str, str], half: float, size: float, rating: float) -> float:

@@ -64,11 +64,11 @@ def reserve_rows(packet: Packet, t: Tongue) -> list[dict[str, str]]:
     build = packet.sized.build
     found = []
     for item in build.reserves.values():
-        most = words.capital(power(item.allow_a, build.practice.nominal_v, t))
+        most = t.large(power(item.allow_a, build.practice.nominal_v, t))
         at = t.own(item.end) if item.end else owner.place(build, item.place, t)
-        what = words.capital(t.own(item.purpose or item.name.replace("-", " ")))
+        what = t.large(t.own(item.purpose or item.name.replace("-", " ")))
         end = t.say("Its end: {place}.", place=at)
-        found.append(row(what, f"{most}. {words.capital(fed_by(packet, item, t))}. {end}"))
+        found.append(row(what, f"{most}. {t.large(fed_by(packet, item, t))}. {end}"))
     return found
 
 

@@ -9,7 +9,7 @@ import jinja2
 from markupsafe import Markup, escape
 
 from buildspec import resources
-from buildspec.tongues import CLOSE, OPEN
+from buildspec.tongues import CLOSE, OPEN, plain
 
 
 def page(template: str, view: dict[str, Any], source: str) -> str:
@@ -19,7 +19,7 @@ def page(template: str, view: dict[str, Any], source: str) -> str:
 
 @functools.cache
 def environment(source: str) -> jinja2.Environment:
-    return jinja2.Environment(
+    made = jinja2.Environment(
         loader=jinja2.FileSystemLoader(resources.folder("templates")),
         undefined=jinja2.StrictUndefined,
         autoescape=True,
@@ -27,10 +27,13 @@ def environment(source: str) -> jinja2.Environment:
         lstrip_blocks=True,
         finalize=functools.partial(spoken, source),
     )
+    made.filters["plain"] = plain
+    return made
 
 
 def spoken(source: str, value: object) -> object:
     """Marks around words of the spec's language → an element that names it."""
     if not isinstance(value, str) or OPEN not in value:
         return value
-    return Markup(escape(value).replace(OPEN, f'<span lang="{source}">').replace(CLOSE, "</span>"))
+    text = str(escape(value))
+    return Markup(text.replace(OPEN, f'<span lang="{source}">').replace(CLOSE, "</span>"))

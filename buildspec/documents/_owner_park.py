@@ -64,7 +64,7 @@ def cold(hours: Sum | None, t: Tongue) -> str:
     """What frost leaves of a time; `` where no figure covers the battery."""
     if hours is None:
         return ""
-    said = t.say("{time} at {temperature}", time=down(hours.value), temperature=warmth(energy.COLD_C, t))
+    said = t.say("at {temperature}: {time}", time=down(hours.value), temperature=warmth(energy.COLD_C, t))
     return f"; {said}"
 
 

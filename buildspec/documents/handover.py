@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
 from buildspec.documents import _owner as owner
@@ -122,24 +123,37 @@ def meta(build: Resolved, t: Tongue) -> str:
 
 def notes(build: Resolved, t: Tongue) -> list[str]:
     """What to do and what to leave, where it applies to this build."""
-    parts = [item.part for item in build.accessories.values()]
-    count = len(build.reserves)
-    chemistries = {
-        b.part.battery.chemistry for b in build.batteries.values() if b.part.battery and b.role == "house"
-    }
+    always = (
+        t.say(
+            "Never fit a larger fuse, and never foil or wire in its place: the cable behind it would burn."
+        ),
+        taps(build, t),
+        t.say("Work on the wiring is for a licensed workshop; local rules come first."),
+    )
+    return [*always, *applying(build, t), *(t.own(note) for note in build.job.notes)]
+
+
+def taps(build: Resolved, t: Tongue) -> str:
+    tap, count = t.say("Never tap into the added wiring."), len(build.reserves)
+    if not count:
+        return tap
     waiting = t.many("{count} prepared cable is waiting.", "{count} prepared cables are waiting.", count)
-    tap = t.say("Never tap into the added wiring.")
-    frost = warmth(FREEZING_C, t)
-    said = (
-        (t.say("Never fit a larger fuse, and never foil or wire in its place: the cable behind it would burn."), True),
-        (f"{tap} {waiting}" if count else tap, True),
-        (t.say("Work on the wiring is for a licensed workshop; local rules come first."), True),
-        (t.say("Added lamps: the law where you drive decides where you may use them."), any(p.lamp for p in parts)),
-        (t.say("Rings and rails hold cargo; they never hold people, child seats or animals."), any(p.anchor for p in parts)),
-        (t.say("The inverter makes mains voltage, which can kill: keep it dry and closed."), any(p.category == "inverter" for p in parts)),
-        (t.say("The second battery takes no charge below {temperature}.", temperature=frost), "lithium-iron-phosphate" in chemistries),
-    )  # fmt: skip
-    return [text for text, applies in said if applies] + [t.own(note) for note in build.job.notes]
+    return f"{tap} {waiting}"
+
+
+def applying(build: Resolved, t: Tongue) -> Iterator[str]:
+    """Cautions that only some builds need."""
+    parts = [item.part for item in build.accessories.values()]
+    house = [b.part.battery for b in build.batteries.values() if b.role == "house"]
+    if any(part.lamp for part in parts):
+        yield t.say("Added lamps: the law where you drive decides where you may use them.")
+    if any(part.anchor for part in parts):
+        yield t.say("Rings and rails hold cargo; they never hold people, child seats or animals.")
+    if any(part.category == "inverter" for part in parts):
+        yield t.say("The inverter makes mains voltage, which can kill: keep it dry and closed.")
+    if any(trait and trait.chemistry == "lithium-iron-phosphate" for trait in house):
+        frost = warmth(FREEZING_C, t)
+        yield t.say("The second battery takes no charge below {temperature}.", temperature=frost)
 
 
 def service(build: Resolved, t: Tongue) -> str:

@@ -10,7 +10,7 @@ from buildspec.documents import _owner as owner
 from buildspec.documents import _words as words
 from buildspec.documents._owner_fit import PAPERS
 from buildspec.documents._owner_page import page
-from buildspec.drawings.legend import MODES, legend_of, picture_words, where
+from buildspec.drawings.legend import MODES, legend_of, look, picture_words, where
 from buildspec.model import Channel, Device, Panel
 from buildspec.packet import Packet
 from buildspec.tongues import Tongue, mark
@@ -87,7 +87,7 @@ def key_view(packet: Packet, panel: Panel, channel: Channel, t: Tongue) -> dict[
     return {
         "position": f"{panel.designation}.{channel.number}",
         "text": t.legend(legend_of(channel)) or words.NOT_APPLICABLE,
-        "hint": t.own(channel.hint) or words.NOT_APPLICABLE,
+        "hint": look(channel, t).second or words.NOT_APPLICABLE,
         "picture": picture_words(channel, t) or words.NOT_APPLICABLE,
         "colour": t.say(lamp.colour) if lamp else words.NOT_APPLICABLE,
         "function": function(packet, channel, t),

@@ -189,10 +189,10 @@ def strip(
         f"M{MARGIN:g} {MARGIN + n * trait.key_height_mm:g}h{wide:g}"
         for n in range(1, round(high / trait.key_height_mm))
     ]
+    yield f'<g id="{escape(ident(panel))}-outline" fill="none" stroke="{INK}"><title>{escape(t.say("Outline"))}</title>'
+    yield f'<desc>{escape(t.say("Cut here"))}</desc><path d="{"".join(across + down)}" stroke-width="0.18"/>'
     yield (
-        f'<g id="{escape(ident(panel))}-outline" fill="none" stroke="{INK}"><title>{escape(t.say("Outline"))}</title>'
-        f'<desc>{escape(t.say("Cut here"))}</desc><path d="{"".join(across + down)}" stroke-width="0.18"/><rect x="{MARGIN:g}" y="{MARGIN:g}" '
-        f'width="{wide:g}" height="{high:g}" rx="1" stroke-width="0.3"/></g>'
+        f'<rect x="{MARGIN:g}" y="{MARGIN:g}" width="{wide:g}" height="{high:g}" rx="1" stroke-width="0.3"/></g>'
     )
 
 
