@@ -17,8 +17,8 @@ SPACING = 1.3
 SMALLEST = 8.5
 """Nothing is set smaller [pt]."""
 TRIES = (
-    (11.0, 4), (10.5, 4), (10.0, 4), (9.75, 4), (9.5, 4), (9.25, 4), (9.0, 4), (9.0, 5), (8.75, 5), (SMALLEST, 5),
-    (SMALLEST, 6),
+    (11.0, 4), (10.5, 4), (10.0, 4), (9.75, 4), (9.5, 4), (9.25, 4), (9.0, 4), (9.0, 5), (8.75, 5), (SMALLEST, 4),
+    (SMALLEST, 5), (SMALLEST, 6),
 )  # fmt: skip
 """Type size [pt] and keys in a row, from the most comfortable down."""
 SIZES = tuple(dict.fromkeys(size for size, _ in TRIES))
@@ -97,13 +97,24 @@ def second_fit(
     view: dict[str, Any], wide: float, high: float, rating: float, t: Tongue
 ) -> tuple[dict[str, Any], float, int]:
     while True:
-        for size, columns in TRIES:
+        for size, columns in tries(view, wide):
             if second_side(view, wide, size, columns, rating) <= high:
                 return view, size, columns
         shorter_view = fewer_second(view, t)
         if shorter_view is None:
             return view, *TRIES[-1]
         view = shorter_view
+
+
+def tries(view: dict[str, Any], wide: float) -> list[tuple[float, int]]:
+    """Sizes and columns at which no word on a key breaks; four columns are always tried."""
+    words = [word for panel in view["panels"] for key in panel["keys"] for word in key["name"].split()]
+
+    def whole(size: float, columns: int) -> bool:
+        cell = (wide - 2.2 * (columns - 1)) / columns - 18
+        return all(text_width(w, size=size * 1.05, bold=True) * MM_PER_PT <= cell for w in words)
+
+    return [one for one in TRIES if one[1] == TRIES[0][1] or whole(*one)]
 
 
 # ---------------------------------------------------------------------------------------- side one
@@ -118,12 +129,16 @@ def first_side(view: dict[str, Any], wide: float, size: float, rating: float) ->
     start = steps_height(view["start"], half, size)
     park = sum(number_height(number, half, size) for number in view["park"]["numbers"])
     park += tall(view["park"]["note"], width=half, size=size * 0.92) + 2
-    total += heading(size) + max(start, park) + fuses_height(view["fuses"], wide, size, rating)
-    return (total + max(later_height(view["later"], half, size), aside_height(view, half, size))) * CARE
+    labels = view["labels"]
+    total += max(heading(size, labels["start"], half) + start, heading(size, labels["park"], half) + park)
+    total += heading(size, labels["fuses"], wide) + fuses_height(view["fuses"], wide, size, rating)
+    later = heading(size, labels["later"], half) + later_height(view["later"], half, size)
+    return (total + max(later, aside_height(view, half, size))) * CARE
 
 
-def heading(size: float) -> float:
-    return size * 1.2 * SPACING * MM_PER_PT + 5.5
+def heading(size: float, text: str, width: float) -> float:
+    """A heading with its sign, over its line."""
+    return tall(text, width=width - size * 1.2 * 1.25 * MM_PER_PT - 1.6, size=size * 1.2, bold=True) + 5.5
 
 
 def strip(keys: list[dict[str, str]], wide: float) -> float:
@@ -147,7 +162,7 @@ def number_height(number: dict[str, str], half: float, size: float) -> float:
 def fuses_height(fuses: dict[str, Any], wide: float, size: float, rating: float) -> float:
     """Fuses in two columns, keys without one below them."""
     half = (wide - GAP) / 2
-    total = heading(size) + tall(fuses["lead"], width=wide, size=size) + 1
+    total = tall(fuses["lead"], width=wide, size=size) + 1
     total += balanced(list(row_items(fuses["rows"], half, size, rating)))
     if fuses["left"]:
         total += tall(fuses["left"], width=wide, size=size)
@@ -169,16 +184,23 @@ def later_height(later: dict[str, Any], half: float, size: float) -> float:
         tall(f"{row['what']}: {row['text']}", width=half * 0.97, size=size) + 0.9 for row in later["rows"]
     )
     left = tall(later["left"], width=half, size=size) if later["left"] else 0.0
-    return heading(size) + tall(later["lead"], width=half, size=size) + 0.9 + rows + left
+    return tall(later["lead"], width=half, size=size) + 0.9 + rows + left
 
 
 def aside_height(view: dict[str, Any], half: float, size: float) -> float:
     """What may still be loaded, over whom to call."""
     load, call = view["payload"], view["call"]
-    first = heading(size) + number_height(load, half, size)
+    first = heading(size, view["labels"]["load"], half) + number_height(load, half, size)
     name = tall(call["name"], width=half - 6, size=size * 1.1, bold=True)
     lines = tall(call["contact"], width=half - 6, size=size * 1.1, bold=True)
-    return first + heading(size) + name + lines + tall(call["why"], width=half - 7, size=size) + 4
+    return (
+        first
+        + heading(size, view["labels"]["call"], half)
+        + name
+        + lines
+        + tall(call["why"], width=half - 7, size=size)
+        + 4
+    )
 
 
 def fewer_first(view: dict[str, Any], t: Tongue) -> dict[str, Any] | None:
@@ -198,7 +220,7 @@ def second_side(view: dict[str, Any], wide: float, size: float, columns: int, ra
     total = 0.0
     for panel in view["panels"]:
         cell = (wide - 2.2 * (columns - 1)) / columns
-        total += heading(size) + key_rows(panel["keys"], cell, size, columns)
+        total += heading(size, panel["heading"], wide) + key_rows(panel["keys"], cell, size, columns)
     total += tall(view["keys_left"], width=wide, size=size) if view["keys_left"] else 0.0
     items = [i for section in view["sections"] for i in section_items(section, half, size, rating)]
     total += balanced(items) + 3 + notes_height(view, wide, size) - 4
@@ -231,7 +253,7 @@ def section_items(section: dict[str, Any], half: float, size: float, rating: flo
     if section["lead"]:
         items.insert(0, tall(section["lead"], width=half * 0.97, size=size) + 0.9)
     glued = 2 if section["lead"] else 1
-    yield heading(size) + sum(items[:glued])
+    yield heading(size, section["heading"], half) + sum(items[:glued])
     yield from items[glued:]
     if section["left"]:
         yield tall(section["left"], width=half, size=size) + 0.9

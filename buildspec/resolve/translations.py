@@ -23,7 +23,11 @@ def check(data: Data, parts: Catalogue) -> Iterator[Fault]:
     for lang, pairs in written.items():
         for text in (t for t in pairs if t not in known):
             near = difflib.get_close_matches(text, sorted(known), 1)
-            help = f"did you mean `{near[0]}`?" if near else "write the words as they stand in the spec or in its parts"
+            help = (
+                f"did you mean `{near[0]}`?"
+                if near
+                else "write the words as they stand in the spec or in its parts"
+            )
             message = f"`{text}` is translated and stands nowhere"
             yield "translation-unused", Finding(("translations", lang, text), message, help)
 
