@@ -40,10 +40,11 @@ def view(packet: Packet) -> dict[str, Any]:
         "The strips are drawn at true size: print at 100 %, lay a rule on the 50 mm ruler, cut on the outer line."
     )
     job = t.say("job {number} revision {revision}", number=build.job.number, revision=build.job.revision)
-    vehicle = (t.own(part) for part in (build.job.title, build.vehicle.description) if part)
+    state = t.say("{state}, {date}", state=t.say(build.job.state), date=t.date(build.job.date))
+    vehicle = (t.title(part) for part in (build.job.title, build.vehicle.description) if part)
     return {
         "title": t.say("Switch legend"),
-        "headline": " · ".join((job, *vehicle)),
+        "headline": " · ".join((job, state, *vehicle)),
         "intro": intro if panels else t.say("No panel in this build."),
         "columns": [(t.say(heading), key) for heading, key in COLUMNS],
         "panels": [panel_view(packet, panel, t) for panel in panels],
@@ -148,7 +149,7 @@ def interlock(packet: Packet, channel: Channel, t: Tongue) -> str:
     if channel.use != "accessory" or not build.accessories[channel.item].trigger:
         return words.NOT_APPLICABLE
     item = build.accessories[channel.item]
-    signal = t.own(build.signals[item.trigger].words)
+    signal = t.title(build.signals[item.trigger].words)
     if item.part.lamp and item.part.lamp.with_main_beam:
         return t.say("only with {signal}", signal=signal)
     return t.say("also with {signal}", signal=signal)
