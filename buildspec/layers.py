@@ -52,6 +52,7 @@ def practice(decision: Decision, *, system_v: float, profiles: tuple[str, ...] =
         shop=model.Shop(**raw["shop"]),
         units=raw["units"],
         paper=raw["paper"],
+        languages=tuple(raw["languages"]),
         prefix=raw["prefix"],
         sizes=stock(raw),
         insulation_c=float(raw["insulation"]),

@@ -31,3 +31,5 @@ class Packet(NamedTuple):
     """Switch legends at true size, one a panel."""
     charts: tuple[Sheet, ...] = ()
     """What people would rather look at than read."""
+    lang: str = ""
+    """Language of the papers for owners; the practice's first where none is named."""

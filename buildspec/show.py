@@ -60,33 +60,33 @@ def both_sizes(conductor: Conductor) -> str:
     )
 
 
+def in_units(practice: Practice, metric: str, imperial: str) -> str:
+    """One of two texts, or `metric (imperial)` where the practice asks for both."""
+    if practice.units == "both":
+        return f"{metric} ({imperial})"
+    return metric if practice.units == "metric" else imperial
+
+
 def length(metres: float, practice: Practice) -> str:
     """Length of a conductor in the practice's units: `3.65 m`, `12 ft 0 in`."""
-    if practice.units == "metric":
-        return f"{metres:.2f} m"
     inches = round(metres / M_PER_IN)
-    return f"{inches // 12} ft {inches % 12} in" if inches >= 12 else f"{inches} in"
+    feet = f"{inches // 12} ft {inches % 12} in" if inches >= 12 else f"{inches} in"
+    return in_units(practice, f"{metres:.2f} m", feet)
 
 
 def small_length(metres: float, practice: Practice) -> str:
     """A dimension of an item: `760 mm`, `29.9 in`."""
-    return (
-        f"{plain(metres * 1000, 0)} mm" if practice.units == "metric" else f"{plain(metres / M_PER_IN, 1)} in"
-    )
+    return in_units(practice, f"{plain(metres * 1000, 0)} mm", f"{plain(metres / M_PER_IN, 1)} in")
 
 
 def diameter(metres: float, practice: Practice) -> str:
     """A diameter of wire, loom or hole, to a tenth: `12.4 mm`, `0.49 in`."""
-    return (
-        f"{plain(metres * 1000, 1)} mm" if practice.units == "metric" else f"{plain(metres / M_PER_IN, 2)} in"
-    )
+    return in_units(practice, f"{plain(metres * 1000, 1)} mm", f"{plain(metres / M_PER_IN, 2)} in")
 
 
 def mass(kilograms: float, practice: Practice) -> str:
     """`3.2 kg`, `7.1 lb`."""
-    if practice.units == "metric":
-        return f"{plain(kilograms, 1)} kg"
-    return f"{plain(kilograms * LB_PER_KG, 1)} lb"
+    return in_units(practice, f"{plain(kilograms, 1)} kg", f"{plain(kilograms * LB_PER_KG, 1)} lb")
 
 
 def fine_mass(kilograms: float, practice: Practice) -> str:
@@ -133,21 +133,20 @@ def family(name: str) -> str:
 
 def whole_length(metres: float, practice: Practice) -> str:
     """A length to buy, rounded up: `12 m`, `40 ft`."""
-    if practice.units == "metric":
-        return f"{math.ceil(round(metres, 6))} m"
-    return f"{math.ceil(round(metres / M_PER_FT, 6))} ft"
+    metric, imperial = math.ceil(round(metres, 6)), math.ceil(round(metres / M_PER_FT, 6))
+    return in_units(practice, f"{metric} m", f"{imperial} ft")
 
 
 def surface(square_metres: float, practice: Practice) -> str:
     """`4.6 m²`, `49.5 sq ft`."""
-    if practice.units == "metric":
-        return f"{plain(square_metres, 2)} m²"
-    return f"{plain(square_metres / M_PER_FT**2, 1)} sq ft"
+    return in_units(
+        practice, f"{plain(square_metres, 2)} m²", f"{plain(square_metres / M_PER_FT**2, 1)} sq ft"
+    )
 
 
 def force(newtons: float, practice: Practice) -> str:
     """`1800 N`, `405 lbf`."""
-    return f"{plain(newtons, 0)} N" if practice.units == "metric" else f"{plain(newtons / N_PER_LBF, 0)} lbf"
+    return in_units(practice, f"{plain(newtons, 0)} N", f"{plain(newtons / N_PER_LBF, 0)} lbf")
 
 
 def pull(newtons: float) -> str:

@@ -213,8 +213,6 @@ def test_the_template_takes_everything_from_the_view(path):
     )
     env.filters["table"] = table
     head = dict.fromkeys(("number", "revision", "state", "title", "vehicle", "date"), "x")
-    text = env.get_template("legend.md.j2").render(
-        title=document.TITLE, head=head, **document.view(Packet(sized, (), (), ()))
-    )
+    text = env.get_template("legend.md.j2").render(head=head, **document.view(Packet(sized, (), (), ())))
     assert all(channel.legend in text for channel in sized.build.channels)
     assert "After a trip" in text

@@ -8,6 +8,7 @@ from pathlib import Path
 from buildspec import documents, output
 from buildspec.compile import csvfile, data, numbers, page, workbook
 from buildspec.compile import pdf as printing
+from buildspec.compile.spoken import in_language
 from buildspec.packet import Packet
 from buildspec.pipeline import Outcome, numbers_file
 from buildspec.render import templates
@@ -77,6 +78,8 @@ def texts(packet: Packet) -> Iterator[tuple[str, str]]:
         if hasattr(document.module, "html"):
             yield f"{document.slug}.html", document.module.html(packet)
     yield "index.html", page.html(packet, written)
+    for lang in packet.sized.build.practice.languages[1:]:
+        yield from spoken(in_language(packet, lang))
 
 
 def books(packet: Packet) -> Iterator[tuple[str, bytes]]:
@@ -86,3 +89,14 @@ def books(packet: Packet) -> Iterator[tuple[str, bytes]]:
         if hasattr(document.module, "book"):
             book = document.module.book(packet)
             yield book.file, workbook.data(book, build.job, build.practice)
+
+
+def spoken(packet: Packet) -> Iterator[tuple[str, str]]:
+    """(name, content) of the papers for owners in the packet's language, which stands in their names."""
+    for strip in packet.strips:
+        yield f"drawings/{strip.id}.{packet.lang}.svg", strip.svg
+    for document in documents.catalogue():
+        if getattr(document.module, "SPOKEN", False):
+            text = templates.markdown(document.name, documents.context(document, packet))
+            yield f"documents/{document.slug}.{packet.lang}.md", text
+            yield f"{document.slug}.{packet.lang}.html", document.module.html(packet)

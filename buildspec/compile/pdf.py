@@ -9,14 +9,14 @@ import re
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from buildspec.compile.spoken import in_language
 from buildspec.documents import handover
 from buildspec.errors import UsageError
 from buildspec.packet import Packet
 
 NAMES = {"index.html": "packet.pdf", "label-sheets.html": "label-sheets.pdf", "fuse-lid.html": "fuse-lid.pdf"}
 """Page → its PDF; the owner's sheet is set apart, since it must fit on two sides."""
-OWNER = re.compile(r"handover[^/]*\.html")
-OWNERS_OWN = "handover.html"
+OWNER = re.compile(r"handover(?:\.([^/]+))?\.html")
 SIDES = 2
 FLOOR_PT = 8.5
 """No type on the owner's sheet is smaller."""
@@ -51,15 +51,19 @@ def files(pages: Mapping[str, bytes], packet: Packet) -> Iterator[tuple[str, byt
         if name in NAMES:
             yield NAMES[name], written(laid_out(pages[name].decode()), pages[name])
         elif OWNER.fullmatch(name):
-            yield (
-                name.removesuffix(".html") + ".pdf",
-                owners_sheet(name, whole(name, pages[name].decode(), packet)),
-            )
+            yield name.removesuffix(".html") + ".pdf", best_sheet(name, pages[name].decode(), packet)
 
 
-def whole(name: str, html: str, packet: Packet) -> str:
-    """The sheet with every row: widths from a table are cautious, and more may fit than they say."""
-    return handover.html(packet, whole=True) if name == OWNERS_OWN and LEFT_OUT in html else html
+def best_sheet(name: str, html: str, packet: Packet) -> bytes:
+    """The sheet with every row where that fits: widths from a table are cautious. Else as the page has it."""
+    if LEFT_OUT not in html:
+        return owners_sheet(name, html)
+    found = OWNER.fullmatch(name)
+    spoken = in_language(packet, found[1]) if found and found[1] else packet
+    try:
+        return owners_sheet(name, handover.html(spoken, whole=True))
+    except UsageError:
+        return owners_sheet(name, html)
 
 
 def laid_out(html: str) -> Any:
@@ -78,8 +82,6 @@ def written(document: Any, source: bytes) -> bytes:
 
 def owners_sheet(name: str, html: str) -> bytes:
     """The sheet on two sides, as large as it fits; raises UsageError where it does not fit at the least size."""
-    if LEFT_OUT in html:
-        raise UsageError(too_long(name, "rows are left out already"))
     for first, second in sizes(html):
         style = (
             ".side { height: auto; min-height: var(--side); overflow: visible; padding-bottom: 16mm; }"

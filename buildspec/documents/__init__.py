@@ -5,7 +5,8 @@ every number already formatted and every sentence decided; templates only set th
 `WIDE = True` (landscape when printed), `OWN_PAGE = True` (starts a printed page, since it is handed out by
 itself), `anchors(packet)` (designations to whose table row others lead), `csv(packet)` (file name and rows),
 `book(packet)` (a spreadsheet), `html(packet)` (a page of its own, `<name>.html`), and `pages(packet)` (file
-name and HTML of further pages).
+name and HTML of further pages). One with `SPOKEN = True` speaks every language of the practice: `packet.lang`
+says which.
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ from typing import Any, NamedTuple
 
 from buildspec import discover
 from buildspec.packet import Packet
+from buildspec.tongues import plain
 
 
 class Document(NamedTuple):
@@ -53,4 +55,15 @@ def context(document: Document, packet: Packet) -> dict[str, Any]:
         "title": job.title,
         "vehicle": ", ".join(part for part in (vehicle.description, vehicle.registration) if part),
     }
-    return {"title": document.title, "head": head, **document.module.view(packet)}
+    return {"title": document.title, "head": head, **bare(document.module.view(packet))}
+
+
+def bare(value: Any) -> Any:
+    """Without the marks around words of another language, for which Markdown has no form."""
+    if isinstance(value, str):
+        return plain(value) if type(value) is str else value
+    if isinstance(value, dict):
+        return {key: bare(one) for key, one in value.items()}
+    if isinstance(value, (list, tuple)) and type(value) in (list, tuple):
+        return type(value)(bare(one) for one in value)
+    return value

@@ -6,7 +6,7 @@ from typing import Any
 
 from buildspec.documents import _fuses as fuses
 from buildspec.documents import _words as words
-from buildspec.documents._owner_lists import SWATCHES
+from buildspec.documents._owner_fuses import SWATCHES
 from buildspec.packet import Packet
 
 HELD = "\u00a0"

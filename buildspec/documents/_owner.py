@@ -5,19 +5,26 @@ from __future__ import annotations
 from collections import Counter
 from typing import Any
 
-from buildspec.documents import _words as words
 from buildspec.drawings import pictograms
 from buildspec.drawings.legend import legend_of, where
 from buildspec.drawings.palette import INK, QUIET
 from buildspec.model import Accessory, Channel, Isolation, Panel, Resolved
 from buildspec.packet import Packet
+from buildspec.tongues import Tongue, mark, of
 
 HOLD_S = 10
 """The second battery lifts the empty one for this long before the starter turns; a published boost procedure."""
 TRY_S = 15
 REST_MIN = 2
 """A starter's longest turn and its rest; common practice, no source."""
-WHEN = {"any time": "Any time", "ignition on": "With the ignition on", "engine on": "With the engine on"}
+WHEN = {
+    ("any time", False): mark("Any time"),
+    ("any time", True): mark("Any time, while you hold it"),
+    ("ignition on", False): mark("With the ignition on"),
+    ("ignition on", True): mark("With the ignition on, while you hold it"),
+    ("engine on", False): mark("With the engine on"),
+    ("engine on", True): mark("With the engine on, while you hold it"),
+}
 
 
 def short(text: str) -> str:
@@ -25,31 +32,31 @@ def short(text: str) -> str:
     return text.partition(",")[0].strip()
 
 
-def lower(text: str) -> str:
-    """First letter small, unless it is an abbreviation: `Panel van`, but `LED lamp`, `12 V outlet`."""
-    return text if text[1:2].isupper() or text[1:2].isdigit() else text[:1].lower() + text[1:]
+def tongue(packet: Packet) -> Tongue:
+    """The language that a packet's papers for owners speak."""
+    return of(packet.sized.build, packet.lang)
 
 
-def plural(count: int, one: str, many: str) -> str:
-    """`1 night`, `2 nights`."""
-    return f"{count} {one if count == 1 else many}"
-
-
-def names(build: Resolved) -> dict[str, str]:
+def names(build: Resolved, t: Tongue) -> dict[str, str]:
     """Accessory → its name for people: the title, with its key or its place where two share a title."""
-    titles = Counter(short(item.part.title) for item in build.accessories.values())
-    return {name: name_of(build, item, titles) for name, item in build.accessories.items()}
+    titles = Counter(t.own_short(item.part.title) for item in build.accessories.values())
+    return {name: name_of(build, item, titles, t) for name, item in build.accessories.items()}
 
 
-def name_of(build: Resolved, item: Accessory, titles: Counter[str]) -> str:
-    title = short(item.part.title)
+def name_of(build: Resolved, item: Accessory, titles: Counter[str], t: Tongue) -> str:
+    title = t.own_short(item.part.title)
     if item.legend:
-        return f"{title} ({item.legend})"
-    return title if titles[title] == 1 else f"{title} ({short(words.place(build, item.place))})"
+        return f"{title} ({t.legend(item.legend)})"
+    return title if titles[title] == 1 else f"{title} ({t.own_short(build.places[item.place].words)})"
 
 
-def vehicle(build: Resolved) -> str:
-    return lower(short(build.vehicle.description)) or "vehicle"
+def place(build: Resolved, name: str, t: Tongue) -> str:
+    """Where it is, in words."""
+    return t.own(build.places[name].words)
+
+
+def vehicle(build: Resolved, t: Tongue) -> str:
+    return t.own_short(build.vehicle.description)
 
 
 def contact(build: Resolved) -> str:
@@ -62,18 +69,18 @@ def contact(build: Resolved) -> str:
 
 def panels(packet: Packet) -> list[dict[str, Any]]:
     """Every panel with its keys, in the order in which they sit."""
-    build = packet.sized.build
+    build, t = packet.sized.build, tongue(packet)
     found = [p for p in build.panels.values() if p.part.panel]
     return [
         {
-            "heading": f"Your switches: {where(packet.sized, panel)}",
-            "keys": [key(packet, panel, c) for c in build.channels if c.panel == panel.name],
+            "heading": t.say("Your switches: {place}", place=t.own(where(packet.sized, panel))),
+            "keys": [key(packet, panel, c, t) for c in build.channels if c.panel == panel.name],
         }
         for panel in found
     ]
 
 
-def key(packet: Packet, panel: Panel, channel: Channel) -> dict[str, str]:
+def key(packet: Packet, panel: Panel, channel: Channel, t: Tongue) -> dict[str, str]:
     ink = INK if channel.use in ("accessory", "link") else QUIET
     drawn = pictograms.group(
         channel.pictogram or "blank", x=0, y=0, size=pictograms.GRID, ink=ink, dashed=channel.use == "reserve"
@@ -81,40 +88,43 @@ def key(packet: Packet, panel: Panel, channel: Channel) -> dict[str, str]:
     return {
         "number": str(channel.number),
         "use": channel.use,
-        "name": legend_of(channel) or "free",
+        "name": t.legend(legend_of(channel)) or t.say("free"),
         "picture": drawn,
-        "does": does(packet, channel),
-        "when": when(packet, channel),
+        "does": does(packet, channel, t),
+        "when": when(packet, channel, t),
     }
 
 
-def does(packet: Packet, channel: Channel) -> str:
+def does(packet: Packet, channel: Channel, t: Tongue) -> str:
     """What happens when it is pressed, in one sentence."""
     build = packet.sized.build
     if channel.use == "accessory":
         item = build.accessories[channel.item]
-        return item.owner or f"{short(item.part.title)}."
+        return t.own(item.owner) or f"{t.own_short(item.part.title)}."
     if channel.use == "link":
-        return build.isolation[channel.item].part.owner or "Joins both batteries."
+        way = build.isolation[channel.item]
+        return t.own(way.part.owner) or t.say("Joins both batteries.")
     if channel.use == "reserve":
-        return f"Reserved: {build.reserves[channel.item].purpose or 'not decided'}, not fitted yet."
-    return "Free. No wire behind it."
+        purpose = build.reserves[channel.item].purpose
+        wanted = t.own(purpose) if purpose else t.say("not decided")
+        return t.say("Reserved: {purpose}, not fitted yet.", purpose=wanted)
+    return t.say("Free. No wire behind it.")
 
 
-def when(packet: Packet, channel: Channel) -> str:
+def when(packet: Packet, channel: Channel, t: Tongue) -> str:
     """When it works, in a few words; `` for a key that does nothing."""
     build = packet.sized.build
+    held = channel.mode == "momentary"
     if channel.use == "link":
-        return "Any time, while you hold it" if channel.mode == "momentary" else "Any time"
+        return t.say(WHEN["any time", held])
     if channel.use != "accessory":
         return ""
     item = build.accessories[channel.item]
-    signal = short(build.signals[item.trigger].words) if item.trigger else ""
+    signal = t.own_short(build.signals[item.trigger].words) if item.trigger else ""
     if signal and item.part.lamp and item.part.lamp.with_main_beam:
-        return f"Only with {signal}"
-    base = WHEN.get(item.works_when, "Any time")
-    held = f"{base}, while you hold it" if channel.mode == "momentary" else base
-    return f"{held}; also by itself with {signal}" if signal else held
+        return t.say("Only with {signal}", signal=signal)
+    base = t.say(WHEN.get((item.works_when, held), WHEN["any time", held]))
+    return f"{base}; {t.say('also by itself with {signal}', signal=signal)}" if signal else base
 
 
 # ------------------------------------------------------------------------------------- a dead battery
@@ -127,25 +137,34 @@ def assist(build: Resolved) -> Isolation | None:
 
 def start_steps(packet: Packet) -> list[dict[str, str]]:
     """Five numbered steps with a link, three without one. `strong` is the key that is held."""
-    build = packet.sized.build
+    build, t = packet.sized.build, tongue(packet)
     link = assist(build)
+    first = step(t.say("Switch off every lamp and everything that was added."))
     if link is None:
-        return [
-            step("Switch off every lamp and everything that was added."),
-            step(f"Call your breakdown service, or us: {contact(build)}."),
-            step(
-                "If another vehicle helps, follow this vehicle's own handbook; never join cables to what was added."
-            ),
-        ]
-    key, where_it_is = assist_key(packet, link)
+        follow = t.say(
+            "If another vehicle helps, follow this vehicle's own handbook; never join cables to what was added."
+        )
+        call = t.say("Call your breakdown service, or us: {contact}.", contact=contact(build))
+        return [first, step(call), step(follow)]
+    name, at = assist_key(packet, link, t)
+    hold = t.say(
+        "Press and hold {key} ({place}) for {seconds} seconds. Keep holding.",
+        key="\0",
+        place=at,
+        seconds=HOLD_S,
+    )
+    before, _, after = hold.partition("\0")
+    tries = t.say(
+        "Crank at most {seconds} seconds a try, then let go. Wait {minutes} minutes between tries.",
+        seconds=try_s(link),
+        minutes=REST_MIN,
+    )
     return [
-        step("Switch off every lamp and everything that was added."),
-        step("Press and hold ", key, f" ({where_it_is}) for {HOLD_S} seconds. Keep holding."),
-        step("Turn the ignition key while you hold it. Let go of both as soon as the engine runs."),
-        step(
-            f"Crank at most {try_s(link)} seconds a try, then let go. Wait {REST_MIN} minutes between tries."
-        ),
-        step(f"Three tries without success: stop and call us, {contact(build)}."),
+        first,
+        step(before, name, after),
+        step(t.say("Turn the ignition key while you hold it. Let go of both as soon as the engine runs.")),
+        step(tries),
+        step(t.say("Three tries without success: stop and call us, {contact}.", contact=contact(build))),
     ]
 
 
@@ -159,25 +178,24 @@ def try_s(link: Isolation) -> int:
     return TRY_S if rated is None else min(TRY_S, int(rated))
 
 
-def assist_key(packet: Packet, link: Isolation) -> tuple[str, str]:
+def assist_key(packet: Packet, link: Isolation, t: Tongue) -> tuple[str, str]:
     """What is held, and where it is."""
     build = packet.sized.build
     for channel in build.channels:
         if channel.use == "link" and channel.item == link.name:
-            return legend_of(
-                channel
-            ), f"key {channel.number}, {where(packet.sized, build.panels[channel.panel])}"
-    return "the start-help button", words.place(build, link.place)
+            panel = build.panels[channel.panel]
+            place_of_it = t.own(where(packet.sized, panel))
+            at = t.say("key {number}, {place}", number=channel.number, place=place_of_it)
+            return t.legend(legend_of(channel)), at
+    return t.say("the start-help button"), place(build, link.place, t)
 
 
-def start_caution(build: Resolved) -> str:
+def start_caution(build: Resolved, t: Tongue) -> str:
     """What to leave alone."""
-    care = "Batteries give off gas that can explode: no flame and no smoking near them."
-    hurt = "If a battery is hot, swollen, leaking or frozen, do not try: keep away and call."
-    if assist(build) is not None:
-        return f"{care} {hurt}"
-    return (
-        f"The second battery cannot start the engine. {care} {hurt}"
-        if len(build.batteries) > 1
-        else f"{care} {hurt}"
-    )
+    said = [
+        t.say("Batteries give off gas that can explode: no flame and no smoking near them."),
+        t.say("If a battery is hot, swollen, leaking or frozen, do not try: keep away and call."),
+    ]
+    if assist(build) is None and len(build.batteries) > 1:
+        said.insert(0, t.say("The second battery cannot start the engine."))
+    return " ".join(said)

@@ -2,87 +2,130 @@
 
 from __future__ import annotations
 
-import math
+from collections.abc import Iterator
 from typing import Any
 
 from buildspec import energy
 from buildspec.documents import _owner as owner
+from buildspec.documents._owner_units import down, up, warmth
+from buildspec.energy import Sum
+from buildspec.model import Resolved
 from buildspec.packet import Packet
+from buildspec.tongues import Tongue
 
 SHOWN = 3
 """Names of things that run, before `and n more`."""
-STEP_MIN = 5
-HOLD = "\u00a0"
+WARM_C = 20.0
+"""The figures hold for a battery at this temperature: capacity labels are given near it."""
 
 
 def parking(packet: Packet) -> dict[str, Any]:
     """Big numbers with what each means, and what they rest on."""
-    build = packet.sized.build
+    build, t = packet.sized.build, owner.tongue(packet)
     found = energy.energy(build)
-    names = owner.names(build)
+    names = owner.names(build, t)
     numbers: list[dict[str, str]] = []
     for parked in found.parked:
-        numbers += running(parked, names)
-    numbers += [still(standing) for standing in found.standing]
-    return {"numbers": numbers, "note": note(found)}
+        numbers += running(build, parked, names, t)
+    numbers += [
+        still(one, t.say("everything off: the second battery stays usable"), t) for one in found.resting
+    ]
+    numbers += [
+        still(one, t.say("parked with everything off, and the engine still starts"), t)
+        for one in found.standing
+    ]
+    return {"numbers": numbers, "note": note(found, t)}
 
 
-def running(parked: energy.Parked, names: dict[str, str]) -> list[dict[str, str]]:
+def running(build: Resolved, parked: energy.Parked, names: dict[str, str], t: Tongue) -> list[dict[str, str]]:
     used = [names.get(d.item, d.words) for d in parked.draws if d.hours_per_day > 0]
-    whole = {
-        "big": down(parked.hours.value),
-        "small": f"a usual day's use: {listed(used)}; {night_words(parked.nights)}",
-    }
+    usual = t.say(
+        "a usual day's use: {things}; {nights}", things=listed(used, t), nights=nights(parked.nights, t)
+    )
+    whole = number(down(parked.hours.value), f"{usual}{cold(parked.cold, t)}")
+    item = build.batteries[parked.battery]
     alone = [
-        {"big": down(s.value), "small": f"{owner.lower(names[name])} alone, all else off"}
+        number(
+            down(s.value),
+            t.say("{thing} alone, all else off", thing=t.small(names[name]))
+            + cold(energy.cold_hours(item, s), t),
+        )
         for name, s in parked.alone
     ]
     found = alone if len(used) == 1 and alone else [*alone, whole]
+    return [*found, *refills(build, parked, t)]
+
+
+def number(big: str, small: str) -> dict[str, str]:
+    return {"big": big, "small": small}
+
+
+def cold(hours: Sum | None, t: Tongue) -> str:
+    """What frost leaves of a time; `` where no figure covers the battery."""
+    if hours is None:
+        return ""
+    said = t.say("at {temperature}: {time}", time=down(hours.value), temperature=warmth(energy.COLD_C, t))
+    return f"; {said}"
+
+
+def refills(build: Resolved, parked: energy.Parked, t: Tongue) -> Iterator[dict[str, str]]:
+    """What puts the charge back, and how long it takes or how far it helps."""
     if parked.refill is not None:
-        more = f"; {parked.refill_note}" if parked.refill_note else ""
-        found.append({"big": up(parked.refill.value), "small": f"of driving refills it{more}"})
-    return found
+        last = last_fifth(parked.refill_note, t)
+        yield number(up(parked.refill.value), t.say("of driving refills it") + last)
+    for one in parked.outside:
+        solar = build.supplies[one.supply].type == "solar"
+        if one.refill is not None:
+            yield number(
+                up(one.refill.value), t.say("on the mains lead refills it") + last_fifth(one.note, t)
+            )
+        elif one.lasts is not None:
+            yield number(down(one.lasts.value), t.say("a usual day's use with a usual day's sun"))
+        elif solar and build.supplies[one.supply].per_day_ah is not None:
+            yield number(t.say("no end"), t.say("a usual day's use with a usual day's sun"))
 
 
-def night_words(nights: int) -> str:
-    hours = f"{energy.EVENING}:00 to {energy.MORNING}:00".replace(" ", HOLD)
-    return (
-        f"{owner.plural(nights, 'night', 'nights')} ({hours})" if nights else f"less than a night ({hours})"
+def last_fifth(note: str, t: Tongue) -> str:
+    if not note:
+        return ""
+    low, high = energy.LAST_FIFTH_H
+    return "; " + t.say("the last fifth takes {low} to {high} h more", low=low, high=high)
+
+
+def nights(count: int, t: Tongue) -> str:
+    span = {"evening": energy.EVENING, "morning": energy.MORNING}
+    if not count:
+        return t.say("less than a night ({evening}:00 to {morning}:00)", **span)
+    return t.many(
+        "{count} night ({evening}:00 to {morning}:00)",
+        "{count} nights ({evening}:00 to {morning}:00)",
+        count,
+        **span,
     )
 
 
-def still(standing: energy.Standing) -> dict[str, str]:
+def still(standing: energy.Standing, words: str, t: Tongue) -> dict[str, str]:
     days = int(standing.days.value)
-    return {
-        "big": owner.plural(days, "day", "days"),
-        "small": "parked with everything off, and the engine still starts",
-    }
+    return number(t.many("{count} day", "{count} days", days), words)
 
 
-def listed(names: list[str]) -> str:
+def listed(names: list[str], t: Tongue) -> str:
     """`fridge, radio, pump and 6 more`; two of one name are named once."""
-    small = list(dict.fromkeys(owner.lower(owner.short(name.partition(" (")[0])) for name in names))
+    small = list(dict.fromkeys(t.small(name.partition(" (")[0].partition(",")[0].strip()) for name in names))
     rest = len(small) - SHOWN
     if rest > 0:
-        return f"{', '.join(small[:SHOWN])} and {rest} more"
-    return small[0] if len(small) == 1 else f"{', '.join(small[:-1])} and {small[-1]}"
+        return t.many(
+            "{things} and {count} more", "{things} and {count} more", rest, things=", ".join(small[:SHOWN])
+        )
+    if len(small) == 1:
+        return small[0]
+    return t.say("{first} and {last}", first=", ".join(small[:-1]), last=small[-1])
 
 
-def down(hours: float) -> str:
-    """A time that is safe to promise: whole hours, or minutes below two hours, rounded down."""
-    if hours >= 2:
-        return f"{int(hours)} h"
-    return f"{int(hours * 60 // STEP_MIN) * STEP_MIN} min"
-
-
-def up(hours: float) -> str:
-    """A time that is enough: rounded up to five minutes."""
-    whole, minutes = divmod(math.ceil(round(hours * 60 / STEP_MIN, 6)) * STEP_MIN, 60)
-    if not whole:
-        return f"{minutes} min"
-    return f"{whole} h {minutes} min" if minutes else f"{whole} h"
-
-
-def note(found: energy.Energy) -> str:
-    base = "Batteries new, full at the start, and at 20 °C. Cold and age shorten every figure."
-    return base if found.parked else f"Nothing that was added needs to run while you park. {base}"
+def note(found: energy.Energy, t: Tongue) -> str:
+    base = t.say(
+        "Batteries new, full at the start, and at {temperature}. Cold and age shorten every figure.",
+        temperature=warmth(WARM_C, t),
+    )
+    none = t.say("Nothing that was added needs to run while you park.")
+    return base if found.parked else f"{none} {base}"

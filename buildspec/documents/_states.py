@@ -192,7 +192,8 @@ def refill(result: energy.Sum | None, note: str) -> str:
 
 
 def standing(build: Resolved) -> list[dict[str, str]]:
+    found = energy.energy(build)
     return [
         {"battery": words.capital(words.node(build, one.battery)), "sum": spelled(one.days)}
-        for one in energy.energy(build).standing
+        for one in (*found.standing, *found.resting)
     ]

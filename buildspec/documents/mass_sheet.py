@@ -55,7 +55,7 @@ def view(packet: Packet) -> dict[str, Any]:
 def both(kg: float, practice: Practice) -> str:
     """`43.1 kg (95.0 lb)`, the practice's unit first."""
     one, other = f"{kg:.1f} kg", f"{kg / calc.LB_KG:.1f} lb"
-    return signed(f"{one} ({other})" if practice.units == "metric" else f"{other} ({one})")
+    return signed(f"{one} ({other})" if practice.units != "imperial" else f"{other} ({one})")
 
 
 def signed(text: str) -> str:
@@ -65,20 +65,20 @@ def signed(text: str) -> str:
 
 def distance(station_m: float, practice: Practice) -> str:
     """`3.30 m`, `129.9 in`."""
-    metric = practice.units == "metric"
+    metric = practice.units != "imperial"
     return signed(f"{station_m:.2f} m" if metric else f"{station_m / show.M_PER_IN:.1f} in")
 
 
 def moment_of(kg: float, station_m: float, practice: Practice) -> str:
     """About the front axle: `499.3 kg m`, or in pounds and inches."""
-    if practice.units == "metric":
+    if practice.units != "imperial":
         return signed(f"{kg * station_m:.1f} kg m")
     return signed(f"{kg / calc.LB_KG * station_m / show.M_PER_IN:.0f} lb in")
 
 
 def mass_of(kg: float, practice: Practice) -> str:
     """With two places, for sums to be followed."""
-    return signed(f"{kg:.2f} kg" if practice.units == "metric" else f"{kg / calc.LB_KG:.2f} lb")
+    return signed(f"{kg:.2f} kg" if practice.units != "imperial" else f"{kg / calc.LB_KG:.2f} lb")
 
 
 def rounded(values: list[float], practice: Practice, places: int = 2) -> list[float]:

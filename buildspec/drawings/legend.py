@@ -7,12 +7,14 @@ from collections.abc import Iterator
 from html import escape
 from typing import NamedTuple
 
+from buildspec import tongues
 from buildspec.drawings import pictograms
 from buildspec.drawings.metrics import FAMILY, fitted, text_width, wrapped
 from buildspec.drawings.palette import INK, PAPER, QUIET, RULE
 from buildspec.model import Channel, Panel, PanelTrait, Sized
 from buildspec.packet import Sheet
-from buildspec.show import plain
+from buildspec.tongues import CLOSE, OPEN, Tongue, mark
+from buildspec.tongues import plain as plain_words
 
 MARGIN = 6.0
 PAD = 1.2
@@ -25,31 +27,35 @@ SMALLEST_PICTURE = 5.0
 LINE = 1.25
 HOLD = "\u00a0"
 RULER = 50
+RULER_TEXT = 2.2
 MM_PER_IN = 25.4
 
 
-def strips(sized: Sized) -> tuple[Sheet, ...]:
-    """One sheet a panel, in the order of the spec."""
+def strips(sized: Sized, lang: str = "") -> tuple[Sheet, ...]:
+    """One sheet a panel, in the order of the spec, in a language of the practice, its first where none is named."""
+    t = tongues.of(sized.build, lang)
     panels = [panel for panel in sized.build.panels.values() if panel.part.panel]
-    return tuple(sheet(sized, panel, number) for number, panel in enumerate(panels, start=1))
+    return tuple(sheet(sized, panel, number, t) for number, panel in enumerate(panels, start=1))
 
 
-def sheet(sized: Sized, panel: Panel, number: int) -> Sheet:
+def sheet(sized: Sized, panel: Panel, number: int, t: Tongue) -> Sheet:
     """The strip of one panel with its caption and a ruler."""
     trait = panel.part.panel
     assert trait is not None
     keys = [c for c in sized.build.channels if c.panel == panel.name]
     wide, high = strip_size(trait, len(keys))
-    lines = caption(sized, panel, wide, high)
-    width = round(2 * MARGIN + max(wide, RULER + 62, *(text_width(line, size=CAPTION) for line in lines)), 2)
+    lines = caption(sized, panel, wide, high, t)
+    longest = max(text_width(plain_words(line), size=CAPTION) for line in lines)
+    note = RULER + 5 + text_width(ruler_words(t), size=RULER_TEXT)
+    width = round(2 * MARGIN + max(wide, note, longest), 2)
     height = round(2 * MARGIN + high + len(lines) * CAPTION * 1.5 + 13, 2)
     body = [
-        *strip(panel, trait, keys, wide, high),
-        *words_below(panel, lines, high),
-        *ruler(panel, height - MARGIN - 4),
+        *strip(panel, trait, keys, wide, high, t),
+        *words_below(panel, lines, high, t),
+        *ruler(panel, height - MARGIN - 4, t),
     ]
-    title = f"Switch legend {panel.designation}"
-    svg = "\n".join([*head(panel, title, width, height, len(keys)), *body, "</svg>", ""])
+    title = t.say("Switch legend {panel}", panel=panel.designation)
+    svg = "\n".join([*head(panel, title, width, height, len(keys), t), *body, "</svg>", ""])
     return Sheet(ident(panel), number, title, svg, width, height)
 
 
@@ -69,29 +75,30 @@ def where(sized: Sized, panel: Panel) -> str:
     return panel.words or place.words or place.name
 
 
-def caption(sized: Sized, panel: Panel, wide: float, high: float) -> tuple[str, ...]:
+def caption(sized: Sized, panel: Panel, wide: float, high: float, t: Tongue) -> tuple[str, ...]:
     job = sized.build.job
-    size = f"{plain(wide, 1)} mm × {plain(high, 1)} mm"
-    if sized.build.practice.units == "imperial":
-        size += f" ({plain(wide / MM_PER_IN, 2)} in × {plain(high / MM_PER_IN, 2)} in)"
+    size = f"{t.number(wide, 1)} mm × {t.number(high, 1)} mm"
+    if t.units != "metric":
+        size += f" ({t.number(wide / MM_PER_IN, 2)} in × {t.number(high / MM_PER_IN, 2)} in)"
     parts = (
-        f"Panel {panel.designation}, {where(sized, panel)}",
-        f"true size {size}",
+        t.say("Panel {panel}, {place}", panel=panel.designation, place=t.own(where(sized, panel))),
+        t.say("true size {size}", size=size),
         f"{job.number} {job.revision}",
-        "cut on the outer line",
+        t.say("cut on the outer line"),
     )
     text = " · ".join(part.replace(" ", HOLD) for part in parts)
     return wrapped(text, width=max(wide, RULER + 62), size=CAPTION)
 
 
-def head(panel: Panel, title: str, width: float, height: float, keys: int) -> Iterator[str]:
+def head(panel: Panel, title: str, width: float, height: float, keys: int, t: Tongue) -> Iterator[str]:
     size = f"{width:g}mm", f"{height:g}mm"
     yield (
         f'<svg xmlns="http://www.w3.org/2000/svg" id="{escape(ident(panel))}" width="{size[0]}" height="{size[1]}" '
-        f'viewBox="0 0 {width:g} {height:g}" font-family="{FAMILY}" role="img">'
+        f'viewBox="0 0 {width:g} {height:g}" font-family="{FAMILY}" role="img" lang="{t.lang}">'
     )
     yield f"<title>{escape(title)}</title>"
-    yield f"<desc>True size, {keys} keys; the ruler below is {RULER} mm long</desc>"
+    told = t.say("True size, {keys} keys; the ruler below is {length} mm long", keys=keys, length=RULER)
+    yield f"<desc>{escape(told)}</desc>"
     yield (
         f'<defs><pattern id="{escape(ident(panel))}-hatch" width="2" height="2" patternUnits="userSpaceOnUse" '
         f'patternTransform="rotate(45)"><path d="M0 0V2" stroke="{RULE}" stroke-width="0.25"/></pattern></defs>'
@@ -116,6 +123,8 @@ class Row(NamedTuple):
     line: str
     size: float
     bold: bool
+    lang: str
+    """Language of the line where it is not that of the strip, or ``."""
 
 
 class Face(NamedTuple):
@@ -125,12 +134,12 @@ class Face(NamedTuple):
     text: float
 
 
-def look(channel: Channel) -> Look:
+def look(channel: Channel, t: Tongue) -> Look:
     if channel.use == "reserve":
-        return Look(QUIET, True, "reserved")
+        return Look(QUIET, True, t.say("reserved"))
     if channel.use == "blank":
-        return Look(QUIET, False, "free")
-    return Look(INK, False, channel.hint)
+        return Look(QUIET, False, t.say("free"))
+    return Look(INK, False, t.own(channel.hint))
 
 
 def legend_of(channel: Channel) -> str:
@@ -138,33 +147,40 @@ def legend_of(channel: Channel) -> str:
     return "" if channel.use == "blank" else channel.legend or channel.item.replace("-", " ").upper()
 
 
-def rows(channel: Channel, trait: PanelTrait) -> tuple[Row, ...]:
+def rows(channel: Channel, trait: PanelTrait, t: Tongue) -> tuple[Row, ...]:
     """Legend and second line as they fit the key."""
-    room = trait.key_width_mm - 2 * PAD
-    size, lines = fitted(
-        legend_of(channel), width=room, largest=LEGEND[0] * trait.key_width_mm, smallest=LEGEND[1], bold=True
-    )
-    small, more = fitted(
-        look(channel).second, width=room, largest=HINT[0] * trait.key_width_mm, smallest=HINT[1]
-    )
-    found = [Row(line, size, True) for line in lines] + [Row(line, small, False) for line in more]
+    legend, second = t.own(legend_of(channel)), look(channel, t).second
+    found = (*lines_of(legend, trait, LEGEND, t, bold=True), *lines_of(second, trait, HINT, t, bold=False))
     return tuple(row for row in found if row.line)
 
 
-def face_of(keys: list[Channel], trait: PanelTrait) -> Face:
+def lines_of(
+    words: str, trait: PanelTrait, sizes: tuple[float, float], t: Tongue, *, bold: bool
+) -> Iterator[Row]:
+    room, share, least = trait.key_width_mm - 2 * PAD, *sizes
+    size, lines = fitted(
+        plain_words(words), width=room, largest=share * trait.key_width_mm, smallest=least, bold=bold
+    )
+    lang = t.source if words.startswith(OPEN) else ""
+    return (Row(line, size, bold, lang) for line in lines)
+
+
+def face_of(keys: list[Channel], trait: PanelTrait, t: Tongue) -> Face:
     """What fits the fullest key is used on all of them, so that pictures and legends stand in line."""
-    text = max(sum(row.size * LINE for row in rows(channel, trait)) for channel in keys)
+    text = max(sum(row.size * LINE for row in rows(channel, trait, t)) for channel in keys)
     left = trait.key_height_mm - text - 4 * PAD
     return Face(max(SMALLEST_PICTURE, min(trait.key_width_mm * 0.55, left)), text)
 
 
-def strip(panel: Panel, trait: PanelTrait, keys: list[Channel], wide: float, high: float) -> Iterator[str]:
+def strip(
+    panel: Panel, trait: PanelTrait, keys: list[Channel], wide: float, high: float, t: Tongue
+) -> Iterator[str]:
     """Every key, the lines between them, and the outline to cut."""
-    face = face_of(keys, trait)
+    face = face_of(keys, trait, t)
     for index, channel in enumerate(keys):
         row, column = divmod(index, trait.columns)
         x, y = MARGIN + column * trait.key_width_mm, MARGIN + row * trait.key_height_mm
-        yield from key(panel, trait, channel, face, x=x, y=y)
+        yield from key(panel, trait, channel, face, t, x=x, y=y)
     across = [
         f"M{MARGIN + n * trait.key_width_mm:g} {MARGIN:g}v{high:g}"
         for n in range(1, round(wide / trait.key_width_mm))
@@ -173,19 +189,19 @@ def strip(panel: Panel, trait: PanelTrait, keys: list[Channel], wide: float, hig
         f"M{MARGIN:g} {MARGIN + n * trait.key_height_mm:g}h{wide:g}"
         for n in range(1, round(high / trait.key_height_mm))
     ]
+    yield f'<g id="{escape(ident(panel))}-outline" fill="none" stroke="{INK}"><title>{escape(t.say("Outline"))}</title>'
+    yield f'<desc>{escape(t.say("Cut here"))}</desc><path d="{"".join(across + down)}" stroke-width="0.18"/>'
     yield (
-        f'<g id="{escape(ident(panel))}-outline" fill="none" stroke="{INK}"><title>Outline</title><desc>Cut here'
-        f'</desc><path d="{"".join(across + down)}" stroke-width="0.18"/><rect x="{MARGIN:g}" y="{MARGIN:g}" '
-        f'width="{wide:g}" height="{high:g}" rx="1" stroke-width="0.3"/></g>'
+        f'<rect x="{MARGIN:g}" y="{MARGIN:g}" width="{wide:g}" height="{high:g}" rx="1" stroke-width="0.3"/></g>'
     )
 
 
 def key(
-    panel: Panel, trait: PanelTrait, channel: Channel, face: Face, *, x: float, y: float
+    panel: Panel, trait: PanelTrait, channel: Channel, face: Face, t: Tongue, *, x: float, y: float
 ) -> Iterator[str]:
-    wide, high, style = trait.key_width_mm, trait.key_height_mm, look(channel)
-    yield f'<g id="{escape(ident(panel))}-{channel.number}"><title>{escape(key_title(channel))}</title>'
-    yield f"<desc>{escape(key_words(channel))}</desc>"
+    wide, high, style = trait.key_width_mm, trait.key_height_mm, look(channel, t)
+    yield f'<g id="{escape(ident(panel))}-{channel.number}"><title>{escape(key_title(channel, t))}</title>'
+    yield f"<desc>{escape(key_words(channel, t))}</desc>"
     if style.reserved:
         yield (
             f'<rect x="{x + 0.7:.2f}" y="{y + 0.7:.2f}" width="{wide - 1.4:g}" height="{high - 1.4:g}" rx="0.8" '
@@ -201,7 +217,7 @@ def key(
             channel.pictogram, x=corner, y=top, size=face.picture, ink=style.ink, dashed=style.reserved
         )
     below = face.picture + PAD if channel.pictogram else face.picture / 2
-    yield from stack(rows(channel, trait), middle, top + below, style.ink)
+    yield from stack(rows(channel, trait, t), middle, top + below, style.ink)
     yield "</g>"
 
 
@@ -217,58 +233,94 @@ def stack(lines: tuple[Row, ...], middle: float, top: float, ink: str) -> Iterat
             fill=fill,
             anchor="middle",
             bold=row.bold,
+            lang=row.lang,
         )
         top += row.size * LINE
 
 
-def key_title(channel: Channel) -> str:
-    return f"Key {channel.number}: {legend_of(channel) or 'free'}"
+MODES = {
+    "latching": mark("press on, press off"),
+    "momentary": mark("only while held"),
+    "triggered": mark("key, or by itself"),
+}
 
 
-def key_words(channel: Channel) -> str:
+def key_title(channel: Channel, t: Tongue) -> str:
+    legend = plain_words(t.own(legend_of(channel))) or t.say("free")
+    return t.say("Key {number}: {legend}", number=channel.number, legend=legend)
+
+
+def key_words(channel: Channel, t: Tongue) -> str:
     if channel.use == "blank":
-        return "Free, no wire behind it"
-    use = "reserved, not fitted yet" if channel.use == "reserve" else channel.mode
-    shown = pictograms.PICTURES[channel.pictogram].title if channel.pictogram else "No picture"
-    return f"{shown}; {use}"
+        return t.say("Free, no wire")
+    use = t.say("reserved, not fitted yet") if channel.use == "reserve" else t.say(MODES[channel.mode])
+    return f"{picture_words(channel, t) or t.say('No picture')}; {use}"
+
+
+def picture_words(channel: Channel, t: Tongue) -> str:
+    """What the picture of a key shows, in a word or two."""
+    return t.say(pictograms.name_of(channel.pictogram)) if channel.pictogram else ""
 
 
 # ------------------------------------------------------------------------------------ around the keys
 
 
 def text(
-    line: str, *, x: float, y: float, size: float, fill: str, anchor: str = "start", bold: bool = False
+    line: str,
+    *,
+    x: float,
+    y: float,
+    size: float,
+    fill: str,
+    anchor: str = "start",
+    bold: bool = False,
+    lang: str = "",
 ) -> str:
     """One line of text, held to the width of the table whatever font draws it."""
     weight = ' font-weight="bold"' if bold else ""
+    weight += f' lang="{lang}"' if lang else ""
     return (
         f'<text x="{x:.2f}" y="{y:.2f}" font-size="{size:.2f}" fill="{fill}" text-anchor="{anchor}"{weight} '
-        f'textLength="{text_width(line, size=size, bold=bold):.2f}" lengthAdjust="spacingAndGlyphs">'
-        f"{escape(line)}</text>"
+        f'textLength="{text_width(plain_words(line), size=size, bold=bold):.2f}" '
+        f'lengthAdjust="spacingAndGlyphs">{escape(line)}</text>'
     )
 
 
-def words_below(panel: Panel, lines: tuple[str, ...], high: float) -> Iterator[str]:
-    yield f'<g id="{escape(ident(panel))}-caption"><title>Caption</title><desc>What it is</desc>'
+def words_below(panel: Panel, lines: tuple[str, ...], high: float, t: Tongue) -> Iterator[str]:
+    yield f'<g id="{escape(ident(panel))}-caption"><title>{escape(t.say("Caption"))}</title>'
+    yield f"<desc>{escape(t.say('What it is'))}</desc>"
     for index, line in enumerate(lines):
-        yield text(line, x=MARGIN, y=MARGIN + high + 4.6 + index * CAPTION * 1.5, size=CAPTION, fill=QUIET)
+        y = MARGIN + high + 4.6 + index * CAPTION * 1.5
+        yield marked(text(line, x=MARGIN, y=y, size=CAPTION, fill=QUIET), t)
     yield "</g>"
 
 
-def ruler(panel: Panel, y: float) -> Iterator[str]:
+def marked(line: str, t: Tongue) -> str:
+    """Words of another language in an element that names it; a line break between the marks takes them off."""
+    if line.count(OPEN) != line.count(CLOSE):
+        return plain_words(line)
+    return line.replace(OPEN, f'<tspan lang="{t.source}">').replace(CLOSE, "</tspan>")
+
+
+def ruler_words(t: Tongue) -> str:
+    return t.say("{length} mm: lay a rule on it before you cut; print at 100 %", length=RULER)
+
+
+def ruler(panel: Panel, y: float, t: Tongue) -> Iterator[str]:
     """50 mm with a tick every 5: what shows whether the printer kept the size."""
     ticks = "".join(
-        f"M{MARGIN + mark:g} {y:g}v{-3 if mark % 10 == 0 else -1.8}" for mark in range(0, RULER + 1, 5)
+        f"M{MARGIN + tick:g} {y:g}v{-3 if tick % 10 == 0 else -1.8}" for tick in range(0, RULER + 1, 5)
     )
-    yield f'<g id="{escape(ident(panel))}-ruler"><title>Ruler</title><desc>{RULER} mm between the outer ticks</desc>'
+    between = t.say("{length} mm between the outer ticks", length=RULER)
+    yield f'<g id="{escape(ident(panel))}-ruler"><title>{escape(t.say("Ruler"))}</title><desc>{escape(between)}</desc>'
     yield f'<path d="M{MARGIN:g} {y:g}h{RULER}{ticks}" fill="none" stroke="{INK}" stroke-width="0.2"/>'
-    for mark in range(0, RULER + 1, 10):
-        yield text(str(mark), x=MARGIN + mark, y=y + 2.6, size=2.0, fill=QUIET, anchor="middle")
+    for tick in range(0, RULER + 1, 10):
+        yield text(str(tick), x=MARGIN + tick, y=y + 2.6, size=2.0, fill=QUIET, anchor="middle")
     yield text(
-        f"{RULER} mm: lay a rule on it before you cut; print at 100 %",
+        ruler_words(t),
         x=MARGIN + RULER + 3,
         y=y,
-        size=2.2,
+        size=RULER_TEXT,
         fill=QUIET,
     )
     yield "</g>"

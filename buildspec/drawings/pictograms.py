@@ -144,6 +144,11 @@ PICTURES = {
 }  # fmt: skip
 
 
+def name_of(name: str) -> str:
+    """What a picture shows, without how: `Light bar`."""
+    return PICTURES[name].title.partition(":")[0]
+
+
 def group(name: str, *, x: float, y: float, size: float, ink: str, dashed: bool = False) -> str:
     """SVG of a picture with its corner at (x, y) and `size` wide."""
     ends = 'stroke-linecap="butt" stroke-dasharray="2.7 1.5"' if dashed else 'stroke-linecap="round"'

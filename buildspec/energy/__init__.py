@@ -8,14 +8,26 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from buildspec.energy.capacity import START_DEPTH, lasting
+from buildspec.energy.capacity import COLD_C, START_DEPTH, cold_hours, lasting
 from buildspec.energy.draws import Draw, battery_behind, draws_on
-from buildspec.energy.parked import EVENING, MORNING, Parked, Standing, nights, parked_on, standing_on
+from buildspec.energy.parked import (
+    EVENING,
+    MORNING,
+    Parked,
+    Standing,
+    nights,
+    parked_on,
+    resting_on,
+    standing_on,
+)
+from buildspec.energy.refill import LAST_FIFTH_H
 from buildspec.energy.terms import Sum, Term, spelled
 from buildspec.model import Resolved
 
 __all__ = (
+    "COLD_C",
     "EVENING",
+    "LAST_FIFTH_H",
     "MORNING",
     "START_DEPTH",
     "Draw",
@@ -25,6 +37,7 @@ __all__ = (
     "Sum",
     "Term",
     "battery_behind",
+    "cold_hours",
     "draws_on",
     "energy",
     "lasting",
@@ -38,6 +51,8 @@ class Energy(NamedTuple):
 
     parked: tuple[Parked, ...]
     standing: tuple[Standing, ...]
+    resting: tuple[Standing, ...]
+    """House batteries with everything off that has a switch; those that then feed nothing are left out."""
 
 
 def energy(build: Resolved) -> Energy:
@@ -48,4 +63,7 @@ def energy(build: Resolved) -> Energy:
         for item in build.batteries.values()
         if item.role == "start" and item.part.battery is not None
     ]
-    return Energy(tuple(p for p in parked if p is not None), tuple(standing))
+    resting = [resting_on(build, item) for item in build.batteries.values() if item.role != "start"]
+    return Energy(
+        tuple(p for p in parked if p is not None), tuple(standing), tuple(r for r in resting if r is not None)
+    )

@@ -91,6 +91,20 @@ def standing_on(build: Resolved, item: Battery) -> Standing:
     )
 
 
+def resting_on(build: Resolved, item: Battery) -> Standing | None:
+    """Days until a house battery with everything off is at its allowed depth; None where nothing draws on."""
+    draws = tuple(d for d in draws_on(build, item.name) if d.standby_a > 0)
+    added = sum(d.standby_a for d in draws)
+    if item.part.battery is None or added <= 0:
+        return None
+    held, depth = capacity.capacity_term(item), capacity.depth_term(item)
+    terms = (held, depth, Term("standby of what hangs on it", added, "A", "sum of what draws", "computed"))
+    value = battery.days_standing(capacity_ah=held.value, depth=depth.value, current_a=added)
+    return Standing(
+        item.name, draws, Sum(value, "d", "capacity × share / (draws × 24 h)", terms, "arithmetic")
+    )
+
+
 def key_off_term(build: Resolved) -> Term:
     """What the vehicle itself draws: as measured or stated, else as the practice has it, a default to override."""
     what, stated = "drawn by the vehicle itself with the key off", build.vehicle.own_a.get("off")

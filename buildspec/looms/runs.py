@@ -179,7 +179,7 @@ def conduits(
 def conduit(practice: Practice, lying: tuple[Lying, ...], written_m: float | None) -> Conduit:
     needed_mm = bundle.conduit_inside_mm([mm(one) for one in lying])
     spare = practice.loom_spare if len(lying) > 1 else 0.0
-    kind: bundle.Kind = "corrugated conduit, metric" if practice.units == "metric" else "split loom, inch"
+    kind: bundle.Kind = "corrugated conduit, metric" if practice.units != "imperial" else "split loom, inch"
     chosen = (
         bundle.sleeve_for(kind, inside_mm=needed_mm * math.sqrt(1 + spare)) if written_m is None else None
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from types import MappingProxyType
 from typing import NamedTuple
 
 from buildspec.findings import Path, Waiver
@@ -184,3 +185,7 @@ class Resolved(NamedTuple):
     numbers: Mapping[str, str]
     """Stable key → designation, for the numbering file: old ones kept, new ones added."""
     quote: Quote = Quote()
+    language: str = "en"
+    """Of the spec's own words."""
+    translations: Mapping[str, Mapping[str, str]] = MappingProxyType({})
+    """Language → own words → in that language."""

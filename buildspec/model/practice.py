@@ -69,9 +69,11 @@ class Practice(NamedTuple):
 
     shop: Shop
     units: str
-    """`metric` or `imperial`: what documents print first."""
+    """`metric`, `imperial` or `both`: what documents print."""
     paper: str
     """`A4` or `Letter`."""
+    languages: tuple[str, ...]
+    """Of the owner's sheet and the switch legend; the first one has the plain file names."""
     prefix: str
     """Printed before each circuit number; shows that the shop fitted the circuit."""
     sizes: tuple[Conductor, ...]

@@ -8,7 +8,18 @@ from typing import Any
 from buildspec import catalogue, layers, model
 from buildspec.catalogue import Catalogue
 from buildspec.figures import Decision
-from buildspec.resolve import channels, items, loads, names, points, ratings, reach, shorthand, supply
+from buildspec.resolve import (
+    channels,
+    items,
+    loads,
+    names,
+    points,
+    ratings,
+    reach,
+    shorthand,
+    supply,
+    translations,
+)
 from buildspec.resolve.names import Fault
 from buildspec.resolve.numbering import Numbers
 from buildspec.resolve.plan import Plan
@@ -32,7 +43,7 @@ def resolve(
     parts = catalogue.shipped() if parts is None else parts
     if figures.faults:
         return None, figures.faults
-    faults = names.check(data, parts)
+    faults = (*names.check(data, parts), *translations.check(data, parts))
     if faults:
         return None, faults
     system_v = number(data["vehicle"]["system"], "voltage")
@@ -100,6 +111,8 @@ def build(
         states=items.states(data),
         numbers=numbers.all(),
         quote=items.quote(data),
+        language=data.get("language", "en"),
+        translations=data.get("translations", {}),
     )
 
 

@@ -85,14 +85,14 @@ def apart(value: float, limit: float, unit: str) -> tuple[str, str]:
 
 def short_lengths(value_m: float, limit_m: float, practice: Practice) -> tuple[str, str]:
     """Both lengths in the practice's unit, told apart."""
-    if practice.units == "metric":
+    if practice.units != "imperial":
         return apart(value_m * 1000, limit_m * 1000, "mm")
     return apart(value_m / show.M_PER_IN, limit_m / show.M_PER_IN, "in")
 
 
 def within(limit_m: float, practice: Practice) -> str:
     """A length that still holds the limit: rounded down."""
-    if practice.units == "metric":
+    if practice.units != "imperial":
         return f"{math.floor(limit_m * 1000 + 1e-6)} mm"
     return f"{show.plain(math.floor(limit_m / show.M_PER_IN * 10 + 1e-6) / 10, 1)} in"
 

@@ -2,7 +2,8 @@
 
 What
 ----
-The text of a legend has no more characters than a key of the panel takes (`legend_characters`).
+The text of a legend has no more characters than a key of the panel takes (`legend_characters`), in every
+language that the spec translates it into.
 
 Why
 ---
@@ -46,3 +47,11 @@ def check(sized: Sized) -> Iterator[Finding]:
                 f"a key of `{channel.panel}` takes {limit}",
                 f"shorten it, such as `{channel.legend[:limit].strip()}`; a second line goes into `hint`",
             )
+        for lang, words in build.translations.items():
+            other = words.get(channel.legend, "")
+            if len(other) > limit:
+                yield Finding(
+                    ("translations", lang, channel.legend),
+                    f"legend `{other}` has {len(other)} characters; a key of `{channel.panel}` takes {limit}",
+                    f"shorten it, such as `{other[:limit].strip()}`",
+                )

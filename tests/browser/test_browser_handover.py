@@ -93,7 +93,7 @@ def test_an_owner_finds_the_four_answers_on_paper(page):
         "Press and hold ASSIST",
         "sample fridge alone",
         "PUMP",
-        "at most 4 A, that is 48 W",
+        "At most 4 A, that is 48 W",
         "licensed workshop",
     ):
         assert wanted in text
