@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import NamedTuple
 
 from buildspec.drawings import ladder, ladder_heights, supply_spread, svg, titleblock
 from buildspec.drawings import plan as planning
 from buildspec.drawings import supply as supplies
+from buildspec.drawings import zones as zoning
 from buildspec.drawings.marks import Group, Page
 from buildspec.drawings.plan import Ladder, Split
 from buildspec.drawings.strands import Scene
@@ -14,6 +16,10 @@ from buildspec.drawings.units import Leaf
 from buildspec.model import Sized
 from buildspec.packet import Sheet
 
+MOST_ROUNDS = 6
+"""Names of zones are all about as wide: two rounds settle what the first one leaves open."""
+FAR = 88
+"""A sheet number as wide as any."""
 SUPPLY_TITLE = "Supply and isolation"
 
 
@@ -41,9 +47,20 @@ def sheets(sized: Sized) -> tuple[Sheet, ...]:
 
 
 def pages(sized: Sized) -> tuple[Page, ...]:
-    """The sheets as marks."""
+    """The sheets as marks. Drawn again until every reference names the zone where its other end stands."""
     found = outline(sized)
     scene = referenced(sized, found)
+    zones: Mapping[str, str] = {}
+    for _ in range(MOST_ROUNDS):
+        made = drawn(scene._replace(zones=zones), found)
+        seen = zoning.anchors(made)
+        if seen == zones:
+            return made
+        zones = seen
+    return drawn(scene, found)
+
+
+def drawn(scene: Scene, found: Outline) -> tuple[Page, ...]:
     made = [supply_page(scene, found, n) for n in range(len(found.supply))]
     made += [ladder_page(scene, found, n) for n in range(len(found.split.ladders))]
     return tuple(made)
@@ -57,13 +74,21 @@ def outline(sized: Sized) -> Outline:
 
 
 def divided(sized: Sized, size: tuple[float, float], *, loads_on_supply: bool) -> Outline:
-    blank, area = Scene(sized, 1, {}, {}, {}), titleblock.area(*size)
+    blank, area = unplaced(sized), titleblock.area(*size)
     split = planning.split(
         sized.build,
         lambda sections: ladder_heights.fits(blank, sections, area),
         loads_on_supply=loads_on_supply,
     )
     return Outline(split, supply_spread.pages(blank, split.supply, split.direct, area), size)
+
+
+def unplaced(sized: Sized) -> Scene:
+    """Before anything has its sheet: every reference as wide as it can become."""
+    build = sized.build
+    far = dict.fromkeys((*build.batteries, *build.isolation, *build.supplies), FAR)
+    nodes = dict.fromkeys((*build.panels, *build.blocks, *build.batteries), FAR)
+    return Scene(sized, 1, {c.key: FAR for c in build.circuits}, nodes, far, {})
 
 
 def referenced(sized: Sized, found: Outline) -> Scene:
@@ -83,6 +108,8 @@ def referenced(sized: Sized, found: Outline) -> Scene:
             circuits |= {c.key: number for c in section.rows}
             if section.host:
                 nodes.setdefault(section.host, number)
+                nodes |= {f"rows:{c.key}": number for c in section.rows}
+                nodes[f"part:{section.host}:{section.part}"] = number
     return Scene(sized, 1, circuits, nodes, devices)
 
 
@@ -111,5 +138,5 @@ def page(scene: Scene, found: Outline, slug: str, title: str, drawn: tuple[Group
         build, sheet_id=name, title=title, number=scene.number, count=found.total, size=found.size
     )
     desc = f"Circuit diagram of {build.job.number}, {build.vehicle.description}, sheet {scene.number} of {found.total}"
-    groups = tuple(svg.distinct((*frame, *drawn)))
+    groups = tuple(svg.distinct((*frame, zoning.grid(name, found.size), *drawn)))
     return Page(name, scene.number, title, desc, found.size[0], found.size[1], groups)

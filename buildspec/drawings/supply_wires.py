@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from buildspec.drawings import labels, load_words, routing, rows, strands, symbols, units
+from buildspec.drawings import labels, load_words, routing, rows, strands, supply_words, symbols, units
 from buildspec.drawings.graph import SOURCE_WIDTH, Strip, Thing
 from buildspec.drawings.marks import Group, Mark, Point, Round, Stroke, Text
-from buildspec.drawings.measure import wrap
 from buildspec.drawings.palette import HEAVY, INK, LINE, QUIET
 from buildspec.drawings.rows import Slot
 from buildspec.drawings.strands import Scene
@@ -185,6 +184,8 @@ def tie(scene: Scene, at: Spread, thing: Thing, ways: Ways) -> tuple[Group, ...]
     points = (*halves[0], *(reversed(halves[1]) if len(halves) > 1 else ()))
     level = sum(h[-1][1] for h in halves) / len(halves)
     tag = strands.tag_beside(scene, circuit, wire, x, level)
-    words = wrap(circuit.title, at.widths[2] - 60, lines=1)
-    texts = tuple(Text(x + 20, level + 58, line, colour=QUIET) for line in words)
+    words = supply_words.tie_lines(circuit, at.widths[2])
+    texts = tuple(
+        Text(x + 20, level + 58 + n * strands.LEADING, line, colour=QUIET) for n, line in enumerate(words)
+    )
     return strands.conductor(scene, circuit, wire, points, (*tag, *texts))
