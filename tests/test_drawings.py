@@ -167,7 +167,7 @@ def test_text_is_never_smaller_than_seven_points_nor_outside(drawn: tuple[Sized,
         for group, mark, box in texts(page):
             assert mark.size / 10 / POINT_MM >= 7, (group.id, mark.text)
             if group.id.endswith(("-zones", "-checks")):
-                assert 40 <= box.left and box.right <= page.width - 40 and 40 <= box.top, mark.text
+                assert box.left >= 40 and box.right <= page.width - 40 and box.top >= 40, mark.text
                 assert box.bottom <= page.height - 40, mark.text
                 continue
             roomy = box.right - box.left

@@ -15,7 +15,6 @@ from buildspec.drawings.plan import Section
 from buildspec.drawings.strands import ASCENT, LEADING, PAD, Scene
 from buildspec.model import Circuit, Resolved
 
-
 MODULE_WORDS = ("− of the panel’s own electronics", "− of electronics")
 
 

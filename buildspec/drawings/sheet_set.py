@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from buildspec.drawings import ladder, ladder_heights, supply_spread, svg, titleblock
+from buildspec.drawings import checks, ladder, ladder_heights, supply_spread, svg, titleblock
 from buildspec.drawings import plan as planning
 from buildspec.drawings import supply as supplies
 from buildspec.drawings import zones as zoning
@@ -40,10 +40,15 @@ def sheets(sized: Sized) -> tuple[Sheet, ...]:
 
     Raises UsageError only when the layout engine is missing.
     """
-    return tuple(
-        Sheet(page.id, page.number, page.title, svg.document(page), page.width / 10, page.height / 10)
-        for page in pages(sized)
-    )
+    return tuple(finished(page) for page in pages(sized))
+
+
+def finished(page: Page) -> Sheet:
+    """A page written out, with what it was checked for on it."""
+    found = checks.checked(page)
+    whole = page._replace(groups=(*page.groups, checks.line(page, found)))
+    size = (page.width / 10, page.height / 10)
+    return Sheet(page.id, page.number, page.title, svg.document(whole), *size, found)
 
 
 def pages(sized: Sized) -> tuple[Page, ...]:

@@ -51,6 +51,9 @@ NUDGE = 60.0
 PORT_GAP = 56.0
 
 
+FLAG_INSET = 16.0
+
+
 PORT_INSET, PORT_STEP = 28.0, 6.0
 
 
@@ -182,7 +185,13 @@ def port_offset(thing: Thing) -> float:
 
 
 def port(at: Spread, thing: Thing) -> float:
-    return at.heights[thing.key] - thing.height / 2 + port_offset(thing)
+    """Height of its conductor; a flag takes it where it comes, as far as its edge goes."""
+    middle = at.heights[thing.key]
+    if thing.kind == "flag":
+        reach = thing.height / 2 - FLAG_INSET
+        before = [at.heights[a] for a, b in at.graph.links if b == thing.key]
+        return max(middle - reach, min(before[0], middle + reach)) if before else middle
+    return middle - thing.height / 2 + port_offset(thing)
 
 
 def spread(scene: Scene, found: Graph, heights: Mapping[str, float], area: Box) -> Spread:

@@ -14,7 +14,7 @@ from buildspec.drawings.strands import Scene
 from buildspec.drawings.supply_spread import Spread, port, ports
 
 CONTACT_INSET = 70.0
-"""From the edge of column 2 to a contact in it."""
+"""From the edge of column 2 to a contact in it, at the least."""
 
 
 def source_nets(scene: Scene, at: Spread) -> tuple[routing.Net, ...]:
@@ -48,11 +48,10 @@ def bars(scene: Scene, at: Spread, lanes: Mapping[str, float]) -> tuple[Group, .
         marks: list[Mark] = [Stroke(((edge, y), (x, y)), heavy) for y in net.left]
         marks.append(Stroke(((x, net.low), (x, net.high)), heavy))
         dots = (*net.right, *(y for y in net.left if net.low < y < net.high))
-        marks += [Round(x, y, 6, 1, INK, INK) for y in dots]
-        name = labels.designation(scene.sized.build, net.key)
-        made.append(
-            Group(scene.id(f"{name}-post"), f"{name} +", "one post, every lug on it", tuple(marks), layer=2)
-        )
+        lugs = tuple(Round(x, y, 6, 1, INK, INK) for y in dots)
+        name, words = labels.designation(scene.sized.build, net.key), "one post, every lug on it"
+        made.append(Group(scene.id(f"{name}-post"), f"{name} +", words, tuple(marks), layer=1))
+        made.append(Group(scene.id(f"{name}-lugs"), f"lugs on {name} +", words, lugs))
     return tuple(made)
 
 
@@ -88,18 +87,28 @@ def wires(scene: Scene, at: Spread) -> tuple[Group, ...]:
     made: list[Group] = [*bars(scene, at, found.posts)]
     for strip in at.graph.strips:
         start = found.posts.get(strip.source, at.left[0] + at.widths[0])
-        points = tail(at, strip, found.arrivals[strip.key], found.lanes.get(strip.key), found.last)
+        points = tail(scene, at, strip, found.arrivals[strip.key], found.lanes.get(strip.key), found.last)
         made += strip_row(scene, at, strip, start, points)
     made += [g for t in at.graph.things for g in middle(scene, at, t, found)]
     return tuple(made)
 
 
+def contact_inset(scene: Scene, thing: Thing) -> float:
+    """From the edge of column 2 to a contact in it, so that its words stay inside."""
+    wide = [
+        strands.contact_width(scene, thing.circuit, p.contact)
+        for p in thing.pieces
+        if p.contact and thing.circuit
+    ]
+    return max(CONTACT_INSET, *(w / 2 - symbols.CONTACT_HALF + 8 for w in wide))
+
+
 def tail(
-    at: Spread, strip: Strip, y: float, lane: float | None, last: Mapping[str, float]
+    scene: Scene, at: Spread, strip: Strip, y: float, lane: float | None, last: Mapping[str, float]
 ) -> tuple[Point, ...]:
     """From the end of a strip to the device or, through column 2, to what is fed."""
     target = next(t for t in at.graph.things if t.key == strip.target)
-    edge = at.left[2] + (CONTACT_INSET if target.kind == "contact" else 0)
+    edge = at.left[2] + (contact_inset(scene, target) if target.kind == "contact" else 0)
     first = routing.way((at.right, at.heights[f"strip {strip.key}"]), lane, (edge, y))[1:]
     return (*first, *beyond(at, target, last)) if target.kind == "pass" else first
 
@@ -153,7 +162,7 @@ def contact(scene: Scene, at: Spread, thing: Thing, ways: Ways) -> tuple[Group, 
         return ()
     slots = rows.placed(rows.widths(scene, [(circuit, thing.pieces)]), at.left[2])
     first = rows.named(thing.pieces)[0][0]
-    start = at.left[2] + CONTACT_INSET
+    start = at.left[2] + contact_inset(scene, thing)
     slots[first] = Slot(start + symbols.CONTACT_HALF - slots[first].width / 2, slots[first].width)
     ends = (start, at.left[2] + at.widths[2])
     tail = beyond(at, thing, ways.last)[1:]
