@@ -44,7 +44,8 @@ class Strip(NamedTuple):
     key: str
     source: str
     target: str
-    circuit: Circuit
+    circuit: Circuit | None
+    """None where it only leads to another sheet."""
     pieces: tuple[Piece, ...]
     numbered: bool
 
@@ -115,7 +116,7 @@ def unit_parts(scene: Scene, unit: Unit) -> Graph:
         high = load_words.flag_height(*supply_words.more_words(scene, unit.name), LEAST_TARGET)
         return Graph(
             (Thing(f"pass-{key}", "pass", 2, unit.name, 40), Thing(key, "more", 3, unit.name, high)),
-            (),
+            (Strip(key, unit.name, f"pass-{key}", None, (), False),),
             ((f"pass-{key}", key),),
         )
     circuit = unit.circuits[0]
@@ -206,11 +207,13 @@ def end_thing(scene: Scene, key: str, circuit: Circuit) -> Thing:
 
 
 def strip_widths(scene: Scene, strips: Iterable[Strip]) -> dict[str, float]:
-    return rows.widths(scene, [(s.circuit, s.pieces) for s in strips])
+    return rows.widths(scene, [(s.circuit, s.pieces) for s in strips if s.circuit])
 
 
 def number_width(strips: Iterable[Strip]) -> float:
-    return max([0.0, *(strands.pill_width(s.circuit.number) for s in strips if s.numbered)]) + 20
+    return (
+        max([0.0, *(strands.pill_width(s.circuit.number) for s in strips if s.circuit and s.numbered)]) + 20
+    )
 
 
 def engine_graph(scene: Scene, found: Graph) -> tuple[tuple[Node, ...], tuple[Edge, ...]]:
@@ -224,7 +227,4 @@ def engine_graph(scene: Scene, found: Graph) -> tuple[tuple[Node, ...], tuple[Ed
     edges += [Edge(f"strip {s.key}", s.target, 4) for s in found.strips]
     edges += [Edge(a, b, 8) for a, b in found.links]
     edges += [Edge("alternator", charged(scene.sized.build), 4)] if "alternator" in present else []
-    edges += [
-        Edge(t.name, f"pass-{t.key}", 2) for t in found.things if t.kind == "more" and t.name in present
-    ]
     return tuple(nodes), tuple(edges)

@@ -45,7 +45,9 @@ def targets(scene: Scene, at: Spread) -> tuple[Group, ...]:
     made: list[Group] = []
     for thing in at.graph.things:
         if thing.kind == "device":
-            mine = list(dict.fromkeys(s.circuit for s in at.graph.strips if s.target == thing.key))
+            mine = list(
+                dict.fromkeys(s.circuit for s in at.graph.strips if s.circuit and s.target == thing.key)
+            )
             labelled = [(pin(s), y) for s, y in ports(at, thing)]
             item = device_cards.found(scene.sized.build, thing.name)
             made += device_cards.device(scene, item, body_of(at, thing), labelled, mine)

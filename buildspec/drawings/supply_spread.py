@@ -133,13 +133,22 @@ def pages(scene: Scene, circuits: Sequence[Circuit], direct: Sequence[str], area
         room = inner.bottom - inner.top
         count = len(waiting)
         while count > 1:
-            top, bottom = extent(*placed(scene, units.leaf(build, waiting[:count], circuits, made), inner))
-            if bottom - top <= room:
+            high = page_height(scene, units.leaf(build, waiting[:count], circuits, made), inner)
+            if high <= room:
                 break
-            count -= max(1, int(count * (1 - room / (bottom - top)) * 0.5))
+            count -= max(1, int(count * (1 - room / high) * 0.5))
         made.append(units.leaf(build, waiting[:count], circuits, made))
         waiting = waiting[count:]
     return tuple(made)
+
+
+def page_height(scene: Scene, leaf: Leaf, inner: Box) -> float:
+    """Height that a page takes; the engine is not asked where its columns alone are too high."""
+    least = supply_squeeze.least(boxes(graph.graph(scene, leaf)))
+    if least > inner.bottom - inner.top:
+        return least
+    top, bottom = extent(*placed(scene, leaf, inner))
+    return bottom - top
 
 
 def aligned(found: Graph, heights: Mapping[str, float], ends: tuple[float, float]) -> dict[str, float]:

@@ -18,8 +18,7 @@ def squeezed(
     boxes = [(heights[key], high) for column in columns for key, high in column.items()]
     top = min((y - high / 2 for y, high in boxes), default=0.0)
     bottom = max((y + high / 2 for y, high in boxes), default=0.0)
-    least = max((sum(c.values()) + GAP * (len(c) - 1) for c in columns), default=0.0)
-    if bottom - top <= room or least > room:
+    if bottom - top <= room or least(columns) > room:
         return dict(heights)
     scale = room / (bottom - top)
     made = dict(heights)
@@ -27,6 +26,11 @@ def squeezed(
         wanted = {key: (heights[key] - top) * scale for key in column}
         made |= apart(column, wanted, room)
     return made
+
+
+def least(columns: Sequence[Mapping[str, float]]) -> float:
+    """The least height of a page with these columns."""
+    return max((sum(c.values()) + GAP * (len(c) - 1) for c in columns), default=0.0)
 
 
 def apart(column: Mapping[str, float], wanted: Mapping[str, float], room: float) -> dict[str, float]:

@@ -26,9 +26,6 @@ def source_nets(scene: Scene, at: Spread) -> tuple[routing.Net, ...]:
         if thing.rank != 0 or thing.kind == "alternator":
             continue
         heights = [at.heights[f"strip {s.key}"] for s in at.graph.strips if s.source == thing.key]
-        heights += [
-            at.heights[f"pass-{t.key}"] for t in at.graph.things if t.kind == "more" and t.name == thing.name
-        ]
         lefts = [port(at, thing), *(alternator if thing.key == charged else ())]
         if heights or len(lefts) > 1:
             made.append(routing.Net(thing.key, tuple(lefts), tuple(heights)))
@@ -132,6 +129,10 @@ def strip_row(
 ) -> tuple[Group, ...]:
     y = at.heights[f"strip {strip.key}"]
     made: list[Group] = []
+    if strip.circuit is None:
+        line = Stroke(((start, y), (at.right, y), *points), LINE)
+        name = scene.id(f"{strip.key}-line")
+        return (Group(name, "to another sheet", "more circuits from this post", (line,), layer=1),)
     if strip.numbered:
         clear = strands.half(scene, strip.circuit) + 5
         marks = strands.pill(at.number + 8, y - clear, strip.circuit.number, number=True)
@@ -150,8 +151,6 @@ def middle(scene: Scene, at: Spread, thing: Thing, ways: Ways) -> tuple[Group, .
     """What column 2 draws of a circuit: a contact with the conductor after it, a tie's own conductor."""
     if thing.kind == "contact":
         return contact(scene, at, thing, ways)
-    if thing.kind == "more":
-        return (more(scene, at, thing, ways),)
     return tie(scene, at, thing, ways) if thing.kind == "tie" else ()
 
 
@@ -168,14 +167,6 @@ def contact(scene: Scene, at: Spread, thing: Thing, ways: Ways) -> tuple[Group, 
     tail = beyond(at, thing, ways.last)[1:]
     drawn = rows.row(scene, circuit, thing.pieces, slots, at.heights[thing.key], ends, tail)
     return tuple(g for g in drawn if not g.id.startswith(scene.id("inner")))
-
-
-def more(scene: Scene, at: Spread, thing: Thing, ways: Ways) -> Group:
-    """From a post to the flag of the sheet with its own loads."""
-    y, end, x = at.heights[f"pass-{thing.key}"], at.heights[thing.key], at.left[3]
-    points = ((ways.posts.get(thing.name, at.left[1]), y), (x - 40, y), (x - 40, end), (x, end))
-    name = scene.id(f"{thing.key}-line")
-    return Group(name, "to another sheet", "more circuits from this post", (Stroke(points, LINE),), layer=1)
 
 
 def tie(scene: Scene, at: Spread, thing: Thing, ways: Ways) -> tuple[Group, ...]:
