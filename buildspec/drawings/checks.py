@@ -7,7 +7,7 @@ from itertools import combinations, pairwise
 
 from buildspec.drawings.marks import Box, Group, Line, Mark, Page, Stroke, Text
 from buildspec.drawings.measure import ROOM, SMALL, width
-from buildspec.drawings.palette import EDGE, QUIET
+from buildspec.drawings.palette import EDGE, PAPER, QUIET
 from buildspec.drawings.titleblock import MARGIN
 from buildspec.packet import DrawingChecks
 
@@ -43,7 +43,7 @@ def connections(page: Page) -> Iterator[tuple[str, Box, bool]]:
 
 
 def straight(mark: Mark) -> Iterator[tuple[Box, bool]]:
-    if not isinstance(mark, (Line, Stroke)):
+    if not isinstance(mark, (Line, Stroke)) or (isinstance(mark, Stroke) and mark.colour == PAPER):
         return
     half = mark.width / 2 + (EDGE if isinstance(mark, Line) else 0.0)
     for (x0, y0), (x1, y1) in pairwise(mark.points):

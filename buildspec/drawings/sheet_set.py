@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from buildspec.drawings import checks, ladder, ladder_heights, supply_spread, svg, titleblock
+from buildspec.drawings import checks, ladder, ladder_heights, looms_sheet, supply_spread, svg, titleblock
 from buildspec.drawings import plan as planning
 from buildspec.drawings import supply as supplies
 from buildspec.drawings import zones as zoning
+from buildspec.drawings.looms_sheet import Sheaf
 from buildspec.drawings.marks import Group, Page
 from buildspec.drawings.plan import Ladder, Split
 from buildspec.drawings.strands import Scene
@@ -20,6 +21,7 @@ MOST_ROUNDS = 6
 """Names of zones are all about as wide: two rounds settle what the first one leaves open."""
 FAR = 88
 """A sheet number as wide as any."""
+CIRCUITS, LAYOUT = "Circuit diagram", "Layout of looms"
 SUPPLY_TITLE = "Supply and isolation"
 
 
@@ -28,11 +30,17 @@ class Outline(NamedTuple):
 
     split: Split
     supply: tuple[Leaf, ...]
+    looms: tuple[Sheaf, ...]
     size: tuple[float, float]
 
     @property
-    def total(self) -> int:
+    def circuits(self) -> int:
+        """Number of sheets with circuits."""
         return len(self.supply) + len(self.split.ladders)
+
+    @property
+    def total(self) -> int:
+        return self.circuits + len(self.looms)
 
 
 def sheets(sized: Sized) -> tuple[Sheet, ...]:
@@ -68,6 +76,7 @@ def pages(sized: Sized) -> tuple[Page, ...]:
 def drawn(scene: Scene, found: Outline) -> tuple[Page, ...]:
     made = [supply_page(scene, found, n) for n in range(len(found.supply))]
     made += [ladder_page(scene, found, n) for n in range(len(found.split.ladders))]
+    made += [looms_page(scene, found, n) for n in range(len(found.looms))]
     return tuple(made)
 
 
@@ -85,7 +94,8 @@ def divided(sized: Sized, size: tuple[float, float], *, loads_on_supply: bool) -
         lambda sections: ladder_heights.fits(blank, sections, area),
         loads_on_supply=loads_on_supply,
     )
-    return Outline(split, supply_spread.pages(blank, split.supply, split.direct, area), size)
+    leaves = supply_spread.pages(blank, split.supply, split.direct, area)
+    return Outline(split, leaves, looms_sheet.sheaves(blank, area), size)
 
 
 def unplaced(sized: Sized) -> Scene:
@@ -131,17 +141,28 @@ def supply_page(scene: Scene, found: Outline, index: int) -> Page:
 def ladder_page(scene: Scene, found: Outline, index: int) -> Page:
     scene = scene._replace(number=len(found.supply) + index + 1)
     item: Ladder = found.split.ladders[index]
-    return page(
-        scene, found, item.slug, item.title, ladder.draw(scene, item.sections, titleblock.area(*found.size))
-    )
+    groups = ladder.draw(scene, item.sections, titleblock.area(*found.size))
+    return page(scene, found, item.slug, item.title, groups)
 
 
-def page(scene: Scene, found: Outline, slug: str, title: str, drawn: tuple[Group, ...]) -> Page:
+def looms_page(scene: Scene, found: Outline, index: int) -> Page:
+    """Places and looms, after all circuits."""
+    scene = scene._replace(number=found.circuits + index + 1)
+    many = len(found.looms) > 1
+    title = looms_sheet.TITLE + (f" ({index + 1}/{len(found.looms)})" if many else "")
+    slug = "looms" + (f"-{index + 1}" if many else "")
+    groups = looms_sheet.draw(scene, found.looms[index], titleblock.area(*found.size))
+    return page(scene, found, slug, title, groups, kind=LAYOUT)
+
+
+def page(
+    scene: Scene, found: Outline, slug: str, title: str, drawn: tuple[Group, ...], *, kind: str = CIRCUITS
+) -> Page:
     build = scene.sized.build
     name = f"d{scene.number}-{slug}".replace(".", "-")
     frame = titleblock.frame(
-        build, sheet_id=name, title=title, number=scene.number, count=found.total, size=found.size
+        build, sheet_id=name, kind=kind, title=title, number=scene.number, count=found.total, size=found.size
     )
-    desc = f"Circuit diagram of {build.job.number}, {build.vehicle.description}, sheet {scene.number} of {found.total}"
+    desc = f"{kind} of {build.job.number}, {build.vehicle.description}, sheet {scene.number} of {found.total}"
     groups = tuple(svg.distinct((*frame, zoning.grid(name, found.size), *drawn)))
     return Page(name, scene.number, title, desc, found.size[0], found.size[1], groups)

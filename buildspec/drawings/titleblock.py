@@ -30,7 +30,9 @@ def area(width: float, height: float) -> Box:
     return Box(MARGIN, MARGIN + HEADING, width - MARGIN, height - MARGIN - HEIGHT)
 
 
-def columns(build: Resolved, title: str, number: int, count: int) -> tuple[tuple[Field, Field], ...]:
+def columns(
+    build: Resolved, kind: str, title: str, number: int, count: int
+) -> tuple[tuple[Field, Field], ...]:
     job, vehicle = build.job, build.vehicle
     car = " · ".join(part for part in (vehicle.registration, vehicle.description) if part)
     by = f"{job.prepared_by} / {job.approved_by or '—'}"
@@ -43,7 +45,7 @@ def columns(build: Resolved, title: str, number: int, count: int) -> tuple[tuple
             Field("Title", title, (TITLE, 36, STRONG, BODY, SMALL), True),
             Field(
                 "Document type",
-                f"Circuit diagram · {job.state} · {build.practice.shop.name}",
+                f"{kind} · {job.state} · {build.practice.shop.name}",
                 (BODY, SMALL),
                 False,
             ),
@@ -96,7 +98,14 @@ def heading(title: str, job: str, left: float, right: float) -> tuple[Mark, ...]
 
 
 def frame(
-    build: Resolved, *, sheet_id: str, title: str, number: int, count: int, size: tuple[float, float]
+    build: Resolved,
+    *,
+    sheet_id: str,
+    kind: str,
+    title: str,
+    number: int,
+    count: int,
+    size: tuple[float, float],
 ) -> tuple[Group, ...]:
     """Border, heading and title block of one sheet."""
     width, height = size
@@ -109,7 +118,9 @@ def frame(
     ]
     full: list[str] = []
     across = right - left
-    for index, (pair, share) in enumerate(zip(columns(build, title, number, count), SHARES, strict=True)):
+    for index, (pair, share) in enumerate(
+        zip(columns(build, kind, title, number, count), SHARES, strict=True)
+    ):
         wide = share * across
         if index:
             marks.append(Stroke(((left, top), (left, bottom)), LINE))
