@@ -117,8 +117,9 @@ def need(scene: Scene, section: Section, circuit: Circuit, right: Right, *, shor
         downs.append(half)
     elif circuit.kind != "module":
         above, under = load_words.beside(scene, circuit, right.load)
-        ups.append(14 + ASCENT + LEADING * (len(above) - 1) + ROW_EDGE)
-        downs.append(lines_below(13, under))
+        over, low = strands.clear(scene, circuit)
+        ups.append(over + ASCENT + LEADING * (len(above) - 1) + ROW_EDGE)
+        downs.append(lines_below(low, under))
     downs.append(lines_below(8, load_words.ground_lines(scene, circuit, right.ground, short=short)))
     downs += [strands.contact_depth(scene, c) + ROW_EDGE for c in circuit.contacts]
     if section.kind == "signals":

@@ -172,7 +172,7 @@ def feeding(scene: Scene, section: Section) -> list[Feed]:
     """From where, and on which sheet, of each conductor that feeds a source."""
     build, name = scene.sized.build, section.host
     if name in build.batteries:
-        there = scene.sheet(scene.supply_sheet.get(name, 1), f"more:{name}")
+        there = scene.sheet(scene.supply_sheet.get(f"more:{name}", 1), f"more:{name}")
         return [Feed("", "positive post", f"← {there}", f"post:{name}")]
     feeds = [c for c in build.circuits if c.kind in ("feeder", "tie") and c.target == name]
     return [

@@ -119,7 +119,10 @@ def flag_words(scene: Scene, circuit: Circuit) -> tuple[str, str]:
     head = f"{circuit.target_designation} {labels.title(build, circuit.target)}"
     sheet = scene.node_sheet.get(circuit.target)
     place = labels.place(build, labels.node_place(build, circuit.target))
-    return head, f"→ {scene.sheet(sheet, f'from:{circuit.key}')} · {place}" if sheet else place
+    if sheet is None:
+        return head, place
+    there = "this sheet" if sheet == scene.number else scene.sheet(sheet, f"from:{circuit.key}")
+    return head, f"→ {there} · {place}"
 
 
 def flag_width(scene: Scene, circuit: Circuit) -> float:

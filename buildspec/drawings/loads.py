@@ -49,12 +49,13 @@ def texts(scene: Scene, circuit: Circuit, left: float, y: float, room: float) ->
     """Designation and name above the line, the rest below, in as many lines as they take."""
     designation = words(scene, circuit).designation
     above, below = beside(scene, circuit, room)
-    top = y - 14 - LEADING * (max(1, len(above)) - 1)
+    over, under = strands.clear(scene, circuit)
+    top = y - over - LEADING * (max(1, len(above)) - 1)
     lead = width(designation, bold=True) + 10
     return (
         *((Text(left, top, designation, SMALL, True),) if designation else ()),
         *(Text(left + (0 if n else lead), top + n * LEADING, line) for n, line in enumerate(above)),
-        *(Text(left, y + 13 + ASCENT + n * LEADING, line, colour=QUIET) for n, line in enumerate(below)),
+        *(Text(left, y + under + ASCENT + n * LEADING, line, colour=QUIET) for n, line in enumerate(below)),
     )
 
 

@@ -12,7 +12,7 @@ from buildspec.drawings import looms_boxes
 from buildspec.drawings.looms_boxes import Leg
 from buildspec.drawings.marks import Box, Group, Mark, Stroke, Text
 from buildspec.drawings.measure import SMALL, width, wrap
-from buildspec.drawings.palette import INK, QUIET, RULE
+from buildspec.drawings.palette import INK, QUIET
 from buildspec.drawings.strands import ASCENT, LEADING, Scene
 from buildspec.looms import holes, runs
 from buildspec.looms.runs import Lying
@@ -174,7 +174,7 @@ def row(scene: Scene, leg: Leg, area: Box, ends: tuple[float, float]) -> Iterato
     top, bottom = ends
     base = top + ROW_EDGE / 2 + ASCENT + 3
     starts = lefts(area)
-    marks: list[Mark] = [Stroke(((area.left, bottom), (area.right, bottom)), 1, RULE)]
+    marks: list[Mark] = [Stroke(((area.left, bottom), (area.right, bottom)), 1, QUIET)]
     for n, (x, lines) in enumerate(zip(starts, cells(scene, leg, area), strict=False)):
         marks += [Text(x, base + k * LEADING, line, SMALL, n == 0) for k, line in enumerate(lines)]
     title = f"{leg.number}, {looms_boxes.run_words(scene, leg)}"

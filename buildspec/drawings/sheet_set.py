@@ -5,22 +5,29 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from buildspec.drawings import checks, ladder, ladder_heights, looms_sheet, supply_spread, svg, titleblock
+from buildspec.drawings import (
+    checks,
+    ladder,
+    ladder_heights,
+    looms_sheet,
+    supply_spread,
+    svg,
+    titleblock,
+    units,
+)
 from buildspec.drawings import plan as planning
 from buildspec.drawings import supply as supplies
 from buildspec.drawings import zones as zoning
 from buildspec.drawings.looms_sheet import Sheaf
 from buildspec.drawings.marks import Group, Page
 from buildspec.drawings.plan import Ladder, Split
-from buildspec.drawings.strands import Scene
+from buildspec.drawings.strands import FAR, Scene
 from buildspec.drawings.units import Leaf
 from buildspec.model import Sized
 from buildspec.packet import Sheet
 
 MOST_ROUNDS = 6
 """Names of zones are all about as wide: two rounds settle what the first one leaves open."""
-FAR = 88
-"""A sheet number as wide as any."""
 CIRCUITS, LAYOUT = "Circuit diagram", "Layout of looms"
 SUPPLY_TITLE = "Supply and isolation"
 
@@ -103,6 +110,7 @@ def unplaced(sized: Sized) -> Scene:
     build = sized.build
     far = dict.fromkeys((*build.batteries, *build.isolation, *build.supplies), FAR)
     nodes = dict.fromkeys((*build.panels, *build.blocks, *build.batteries), FAR)
+    far |= {f"again:{name}:{FAR}": FAR for name in build.batteries}
     return Scene(sized, 1, {c.key: FAR for c in build.circuits}, nodes, far, {})
 
 
@@ -113,11 +121,15 @@ def referenced(sized: Sized, found: Outline) -> Scene:
     nodes: dict[str, int] = {}
     for number, leaf in enumerate(found.supply, start=1):
         devices |= dict.fromkeys(leaf.new, number)
+        shown = [n for n in units.sources(sized.build, leaf.units) if n in sized.build.batteries]
+        devices |= {f"again:{n}:{number}": number for n in shown if n not in leaf.new}
         circuits |= {c.key: number for c in leaf.bonds}
         for unit in leaf.units:
             circuits |= {c.key: number for c in unit.circuits}
             if unit.kind == "device":
                 devices[unit.name] = number
+            if unit.kind == "more":
+                devices[f"more:{unit.name}"] = number
     for number, page in enumerate(found.split.ladders, start=len(found.supply) + 1):
         for section in page.sections:
             circuits |= {c.key: number for c in section.rows}

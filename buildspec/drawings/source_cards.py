@@ -59,7 +59,9 @@ def negative(scene: Scene, name: str, x: float, y: float, *, new: bool) -> tuple
     if not new:
         words = f"negative: {scene.sheet(scene.supply_sheet.get(name, 1), f'battery:{name}')}"
         marks = (Text(x - 32, y + 34, words, colour=QUIET),)
-    return (Group(scene.id(f"{item.designation}-negative"), f"negative of {item.designation}", words, marks),)
+    ident, title = scene.id(f"{item.designation}-negative"), f"negative of {item.designation}"
+    anchor = "" if new else f"again:{name}:{scene.number}"
+    return (Group(ident, title, words, marks, anchor=anchor),)
 
 
 def down(

@@ -23,6 +23,8 @@ CHIP = 19.0
 MOST_PLACE = 190.0
 """Of the place below a contact."""
 WIDEST_ZONE = "D6"
+FAR = 88
+"""Sheet of what has none yet, as wide as any: so much room is kept for a reference."""
 THIN_KINDS = ("signal", "coil", "module")
 
 
@@ -59,6 +61,12 @@ def line_width(scene: Scene, circuit: Circuit) -> float:
 def half(scene: Scene, circuit: Circuit) -> float:
     """Half of a drawn conductor, edge included."""
     return line_width(scene, circuit) / 2 + EDGE
+
+
+def clear(scene: Scene, circuit: Circuit) -> tuple[float, float]:
+    """From the middle of a conductor up to words over it and down to words under it."""
+    reach = half(scene, circuit)
+    return max(14.0, reach + 7), max(13.0, reach + 4)
 
 
 def pill_width(text: str) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from buildspec.drawings import labels, load_words
 from buildspec.drawings.measure import BODY, SMALL, width, wrap
-from buildspec.drawings.strands import LEADING, Scene
+from buildspec.drawings.strands import FAR, LEADING, Scene
 from buildspec.model import Circuit
 
 HEADROOM = 40.0
@@ -48,7 +48,7 @@ def hanging_lines(scene: Scene, circuit: Circuit, room: float) -> tuple[str, ...
 def battery_lines(scene: Scene, name: str, wide: float) -> tuple[str, ...]:
     """(bold, quiet …): name, facts, and what comes back to its negative post from elsewhere."""
     room = wide - TEXT_X - CARD_END
-    facts = [*labels.battery_facts(scene.sized.build, name), *post_returns(scene, name)]
+    facts = [*labels.battery_facts(scene.sized.build, name), *again(scene, name), *post_returns(scene, name)]
     return tuple(line for fact in facts for line in wrap(fact, room))
 
 
@@ -61,10 +61,18 @@ def battery_height(scene: Scene, name: str, wide: float) -> float:
     return max(SHORTEST_BATTERY, 46 + 48 + BATTERY_LINE * lines + 24)
 
 
+def again(scene: Scene, name: str) -> list[str]:
+    """`goes on → sheet 2/C1` of a battery that is drawn on later sheets too."""
+    if scene.supply_sheet.get(name, scene.number) not in (scene.number, FAR):
+        return []
+    sheets = [n for key, n in scene.supply_sheet.items() if key.startswith(f"again:{name}:")]
+    return [f"goes on → {scene.sheet(n, f'again:{name}:{n}')}" for n in sheets]
+
+
 def post_returns(scene: Scene, name: str) -> list[str]:
     """`− takes W18, W20 ← sheet 2/F5` of a battery, one line a place."""
     build = scene.sized.build
-    if scene.supply_sheet.get(name, scene.number) != scene.number:
+    if scene.supply_sheet.get(name, scene.number) not in (scene.number, FAR):
         return []
     found: dict[str, list[str]] = {}
     for circuit in build.circuits:
