@@ -187,11 +187,11 @@ def feeding(scene: Scene, section: Section) -> list[Feed]:
 
 
 def feeder_line(scene: Scene, circuit: Circuit) -> str:
-    """`← sheet 1/B4 · BL07 · F6 60 A`."""
+    """`← sheet 1/B4, BL07, F6 60 A`."""
     sheet = scene.circuit_sheet.get(circuit.key, 1)
     fuses = [f"{p.designation} {labels.rating(scene.sized, circuit, p)[0]}" for p in circuit.protections]
     there = scene.sheet(sheet, f"to:{circuit.key}")
-    return " · ".join([f"← {there}" if sheet != scene.number else "← this sheet", circuit.number, *fuses])
+    return ", ".join([f"← {there}" if sheet != scene.number else "← this sheet", circuit.number, *fuses])
 
 
 def signal_lines(scene: Scene, circuit: Circuit) -> tuple[str, ...]:
