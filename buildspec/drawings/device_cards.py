@@ -96,7 +96,7 @@ def device_texts(
     marks.append(Text(left, box.top + 42, item.designation, LARGE, True))
     first = box.top + 76
     heads = head_lines(item, room)
-    marks += [Text(left, first + LINE * n, line, SMALL, True) for n, line in enumerate(heads)]
+    marks += [Text(left, first + LINE * n, line, SMALL, True) for n, line in enumerate(heads) if line]
     facts = fact_lines(scene, item, room)
     marks += [
         Text(left, first + LINE * n, line, colour=QUIET) for n, line in enumerate(facts, start=len(heads))
