@@ -8,6 +8,17 @@ from buildspec.findings import Diagnostic
 from buildspec.model import Sized
 
 
+class DrawingChecks(NamedTuple):
+    """What a drawn sheet was checked for, counted."""
+
+    crossings: int
+    """Conductors that pass right through one another."""
+    texts_on_texts: int
+    lines_through_texts: int
+    lines_through_things: int
+    """Conductors through a symbol, card or flag."""
+
+
 class Sheet(NamedTuple):
     """One drawing sheet: a self-contained SVG at true size."""
 
@@ -18,6 +29,8 @@ class Sheet(NamedTuple):
     svg: str
     width_mm: float
     height_mm: float
+    checks: DrawingChecks | None = None
+    """None for a switch legend, which has no conductors."""
 
 
 class Packet(NamedTuple):

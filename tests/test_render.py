@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import jinja2
 import pytest
 from hypothesis import given
@@ -57,7 +59,7 @@ def test_columns_of_figures_stand_right() -> None:
 def test_markup_in_a_spec_stays_text_in_html() -> None:
     row = {"a": "<script>x</script>", "b": "[k](javascript:y)"}
     text = f"# T\n\n{markdown.table([row], [('A', 'a'), ('B', 'b')])}\n"
-    made = html.section(text, name="t", anchors={}, links={})
+    made = html.section(text, name="t", anchors={}, links={}, circuits={})
     assert "<script" not in made and "href" not in made
     assert "&lt;script&gt;" in made
 
@@ -67,16 +69,32 @@ def test_rows_get_ids_and_words_in_cells_lead_to_them() -> None:
         [{"a": "W1", "b": "W1, W10 and W1.2"}, {"a": "W10", "b": "see W1"}], [("A", "a"), ("B", "b")]
     )
     links = {"W1": "#at-W1", "W10": "#at-W10"}
-    made = html.section(text, name="t", anchors={"W1": "at-W1", "W10": "at-W10"}, links=links)
+    made = html.section(text, name="t", anchors={"W1": "at-W1", "W10": "at-W10"}, links=links, circuits={})
     assert made.count('id="at-W1"') == made.count('id="at-W10"') == 1
     assert '<a href="#at-W1">W1</a>, <a href="#at-W10">W10</a> and W1.2' in made
+
+
+def test_a_row_says_which_circuits_it_is_about() -> None:
+    rows = [
+        {"a": "W1", "b": "beside W10 and F2"},
+        {"a": "grommet", "b": "W10, W1, F2"},
+        {"a": "grommet", "b": "nothing, W1.2"},
+    ]
+    known = {"W1": ["AB01"], "W10": ["AB02"], "F2": ["AB02", "AB03"]}
+    text = markdown.table(rows, [("A", "a"), ("B", "b")])
+    made = html.section(text, name="t", anchors={}, links={}, circuits=known)
+    assert re.findall(r"<tr[^>]*>(?=\s*<td)", made) == [
+        '<tr data-circuit="AB01">',
+        '<tr data-circuit="AB02 AB01 AB03">',
+        "<tr>",
+    ]
 
 
 def test_headings_move_down_and_empty_cells_are_to_fill_in() -> None:
     text = (
         f"# Title\n\n## Part\n\n## Part\n\n{markdown.table([{'a': 'x', 'b': ''}], [('A', 'a'), ('B', 'b')])}"
     )
-    made = html.section(text, name="doc", anchors={}, links={})
+    made = html.section(text, name="doc", anchors={}, links={}, circuits={})
     assert "<h2>Title</h2>" in made
     assert '<h3 id="doc-part">' in made and '<h3 id="doc-part-2">' in made
     assert '<td data-label="B" class="fill"></td>' in made

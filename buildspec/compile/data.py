@@ -47,6 +47,7 @@ def whole(packet: Packet, files: Sequence[str]) -> dict[str, Any]:
         "drawn_a": plain(packet.sized.loads_a),
         "findings": [finding(d) for d in packet.diagnostics],
         "drawings": [drawing(sheet) for sheet in (*packet.sheets, *packet.strips, *packet.charts)],
+        "drawing_checks": [checks(sheet) for sheet in packet.sheets],
         "numbers": plain(build.numbers),
         "quote": plain(build.quote),
     }
@@ -108,3 +109,8 @@ def drawing(sheet: Sheet) -> dict[str, Any]:
         "width_mm": plain(sheet.width_mm),
         "height_mm": plain(sheet.height_mm),
     }
+
+
+def checks(sheet: Sheet) -> dict[str, Any]:
+    """Crossings and overlaps of one sheet, by its file."""
+    return {"file": f"drawings/{sheet.id}.svg", **(sheet.checks._asdict() if sheet.checks else {})}

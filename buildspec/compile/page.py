@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import base64
+import hashlib
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -17,11 +19,15 @@ from buildspec.render import svg, templates
 FIGURES_OF = {"drawings": "D", "legend": "L", "charts": "C"}
 """Documents that drawings follow, and the letter before a drawing's number."""
 
+FED = ("load", "reserve", "coil", "signal")
+"""Kinds of circuits whose target is theirs alone: a feeder's block belongs to those behind it."""
+
 
 def html(packet: Packet, written: Mapping[str, str]) -> str:
     """The page. `written`: document name → its Markdown."""
     build = packet.sized.build
     anchors, links = addresses(packet)
+    numbers, script = circuits(packet), templates.plain("trace.js")
     return templates.html(
         "page",
         {
@@ -33,9 +39,13 @@ def html(packet: Packet, written: Mapping[str, str]) -> str:
             "foot": f"{build.practice.shop.name} · {build.practice.shop.contact}",
             "code": kept.code(build),
             "kept": kept.words(build),
-            "style": Markup(templates.plain("print.css")),
+            "style": Markup(templates.plain("print.css") + templates.plain("trace.css")),
+            "script": Markup(script),
+            "script_hash": Markup(digest(script)),
             "documents": [
-                section(packet, document, written[document.name], anchors.get(document.name, {}), links)
+                section(
+                    packet, document, written[document.name], anchors.get(document.name, {}), links, numbers
+                )
                 for document in documents.catalogue()
             ],
         },
@@ -56,11 +66,35 @@ def addresses(packet: Packet) -> tuple[dict[str, dict[str, str]], dict[str, str]
     return anchors, links
 
 
+def digest(script: str) -> str:
+    """What the page's policy lets run: this script, unchanged, and no other (CSP level 2, hash source)."""
+    return "sha256-" + base64.b64encode(hashlib.sha256(script.encode()).digest()).decode()
+
+
+def circuits(packet: Packet) -> dict[str, tuple[str, ...]]:
+    """Designation of a circuit, conductor, device, contact or load → numbers of its circuits."""
+    found: dict[str, list[str]] = {}
+    for circuit in packet.sized.build.circuits:
+        own = [circuit.number, *(w.designation for w in (*circuit.feeds, *circuit.returns))]
+        own += [p.designation for p in circuit.protections] + [c.designation for c in circuit.contacts]
+        if circuit.kind in FED:
+            own.append(circuit.target_designation)
+        for name in dict.fromkeys(own):
+            if name:
+                found.setdefault(name, []).append(circuit.number)
+    return {name: tuple(numbers) for name, numbers in found.items()}
+
+
 def section(
-    packet: Packet, document: Document, text: str, anchors: Mapping[str, str], links: Mapping[str, str]
+    packet: Packet,
+    document: Document,
+    text: str,
+    anchors: Mapping[str, str],
+    links: Mapping[str, str],
+    numbers: Mapping[str, tuple[str, ...]],
 ) -> dict[str, Any]:
     """What the template needs of one document."""
-    body = sections.section(text, name=document.slug, anchors=anchors, links=links)
+    body = sections.section(text, name=document.slug, anchors=anchors, links=links, circuits=numbers)
     sheets = {"drawings": packet.sheets, "legend": packet.strips, "charts": packet.charts}
     figures = [
         figure(FIGURES_OF[document.name], n, sheet, links)

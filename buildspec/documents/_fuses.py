@@ -58,6 +58,7 @@ def own_line(packet: Packet, name: str) -> dict[str, str]:
     assert feed is not None
     return {
         "position": "the vehicle's fuse box",
+        "origin": "the vehicle's own",
         "device": device.designation,
         "rating": show.amps(device.rating_a),
         "type": show.family(feed.family) if feed.family else "see the vehicle's manual",

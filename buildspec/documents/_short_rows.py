@@ -109,7 +109,8 @@ def live(build: Resolved, site: Site) -> str:
         w.designation for w in site.circuit.feeds if site.device.designation in (w.start.item, w.end.item)
     ]
     first = lead[:1] if name == site.circuit.source else lead[-1:]
-    return f"{build.batteries[name].designation} {', '.join(first)} to {site.device.designation}"
+    source = build.batteries.get(name) or build.blocks[name]
+    return f"{source.designation} {', '.join(first)} to {site.device.designation}"
 
 
 def near(packet: Packet) -> list[Line]:

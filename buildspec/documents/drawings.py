@@ -17,7 +17,8 @@ def view(packet: Packet) -> dict[str, Any]:
         "intro": (
             "Each sheet is a file of its own in the folder drawings, at true size. A wire is drawn in its "
             "own colour, with its number, size and colour letters (IEC 60757) beside it. Reserves are "
-            "dashed."
+            "dashed. An arrow with a sheet and a zone, such as 2/B4, says where a wire goes on or comes from: "
+            "letters down the right edge, numbers across the top. Places and looms show what shares each run."
         ),
         "sheets": [line(f"D{sheet.number}", sheet) for sheet in packet.sheets],
         "nothing": "No sheet.",

@@ -5,20 +5,20 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from buildspec import show
-from buildspec.drawings import labels, load_words, loads, symbols
+from buildspec.drawings import labels, load_words, loads, supply_words, symbols
 from buildspec.drawings.marks import Box, Group, Mark, Text
-from buildspec.drawings.measure import LARGE, SMALL, fit, width, wrap
+from buildspec.drawings.measure import LARGE, SMALL, width, wrap
 from buildspec.drawings.palette import QUIET
-from buildspec.drawings.source_cards import SYMBOL_X, card, down
+from buildspec.drawings.source_cards import card, down
 from buildspec.drawings.strands import ASCENT, Scene
+from buildspec.drawings.supply_words import SYMBOL_X
 from buildspec.model import Circuit, Isolation, Resolved, Supply
-
-TITLE_LINES = 2
-"""Beside the symbol of a device; its ratings stand below both."""
-
 
 MOST_INSET = 95.0
 """Room for the names of terminals at the left of a card."""
+
+
+LINE = 30.0
 
 
 GIVEN = {"shore": "while the mains lead is in", "solar": "while the sun shines"}
@@ -55,7 +55,8 @@ def device_words(scene: Scene, item: Isolation | Supply) -> list[str]:
         None,
     )
     if coil is not None:
-        facts.append(f"coil {coil.number} → sheet {scene.circuit_sheet.get(coil.key, scene.number)}")
+        sheet = scene.circuit_sheet.get(coil.key, scene.number)
+        facts.append(f"coil {coil.number} → {scene.sheet(sheet, f'coil:{coil.key}')}")
     return facts
 
 
@@ -70,7 +71,8 @@ def device(
     title = f"{item.designation} · {item.part.title}"
     desc = f"{'; '.join(device_words(scene, item))}; at {labels.place(scene.sized.build, item.place)}"
     marks = (card(box), *device_symbol(item, box), *device_texts(scene, item, box, ports))
-    made: list[Group] = [Group(scene.id(item.designation), title, desc, marks, circuits[0].number, box)]
+    name, anchor = scene.id(item.designation), f"contact:{item.designation}"
+    made: list[Group] = [Group(name, title, desc, marks, circuits[0].number, box, anchor=anchor)]
     for circuit in circuits:
         if circuit.returns:
             made += down(scene, circuit, box.left + SYMBOL_X, box.bottom, box.right)
@@ -93,39 +95,68 @@ def device_texts(
     marks = [Text(box.left + 12, y + ASCENT / 2, label, colour=QUIET) for label, y in ports if label]
     marks.append(Text(left, box.top + 42, item.designation, LARGE, True))
     first = box.top + 76
-    heads = wrap(item.part.title, room - 84, SMALL, bold=True, lines=TITLE_LINES)
-    marks += [Text(left, first + 30 * n, line, SMALL, True) for n, line in enumerate(heads)]
-    facts = [line for fact in device_words(scene, item) for line in wrap(fact, room, lines=2)]
-    levels = [first + 30 * (TITLE_LINES + n) for n in range(len(facts))]
+    heads = head_lines(item, room)
+    marks += [Text(left, first + LINE * n, line, SMALL, True) for n, line in enumerate(heads) if line]
+    facts = fact_lines(scene, item, room)
     marks += [
-        Text(left, y, line, colour=QUIET) for y, line in zip(levels, facts, strict=True) if y + 8 < box.bottom
+        Text(left, first + LINE * n, line, colour=QUIET) for n, line in enumerate(facts, start=len(heads))
     ]
     return tuple(marks)
+
+
+def head_lines(item: Isolation | Supply, room: float) -> tuple[str, ...]:
+    """Name of a device beside its symbol, which two lines at least clear."""
+    lines = wrap(item.part.title, room - 84, SMALL, bold=True)
+    return lines if len(lines) > 1 else (*lines, "")[:2]
+
+
+def fact_lines(scene: Scene, item: Isolation | Supply, room: float) -> tuple[str, ...]:
+    return tuple(line for fact in device_words(scene, item) for line in wrap(fact, room))
 
 
 def device_height(scene: Scene, item: Isolation | Supply, ports: int, across: float) -> float:
     """Room for its words and its terminals on a card of this width."""
     room = across - MOST_INSET - 14
-    facts = sum(len(wrap(fact, room, lines=2)) for fact in device_words(scene, item))
-    return max(60.0 * ports + 50, 62 + 30.0 * (TITLE_LINES + facts), 130)
+    lines = len(head_lines(item, room)) + len(fact_lines(scene, item, room))
+    return max(60.0 * ports + 50, 62 + LINE * lines, 130)
+
+
+def load_words_of(
+    scene: Scene, circuit: Circuit, across: float
+) -> tuple[str, tuple[str, ...], tuple[str, ...]]:
+    """(designation, name, quiet lines) of a load in a cell of some width."""
+    found = load_words.words(scene, circuit)
+    room = across - load_words.SYMBOL_ROOM - 8
+    lead = width(found.designation, bold=True) + 10
+    return found.designation, wrap(found.name, room, indent=lead), wrap(found.below, room)
+
+
+def load_height(scene: Scene, circuit: Circuit, across: float) -> float:
+    _, names, below = load_words_of(scene, circuit, across)
+    lines = max(2, len(names) + len(below))
+    return 100 + LINE * (lines - 2) + supply_words.foot(scene, circuit, across + supply_words.SYMBOL_X - 24)
 
 
 def direct_load(scene: Scene, circuit: Circuit, box: Box, port: float) -> tuple[Group, ...]:
     """A load straight from a battery: symbol, words, its return hanging down."""
     x = box.left + 24
     found = load_words.words(scene, circuit)
-    room = box.right - box.left - load_words.SYMBOL_ROOM - 8
+    designation, names, below = load_words_of(scene, circuit, box.right - box.left)
     left = box.left + load_words.SYMBOL_ROOM
+    lead = width(designation, bold=True) + 10
     marks: list[Mark] = [*loads.symbol(scene, circuit, x, port)]
-    lead = width(found.designation, bold=True) + 10
-    marks.append(Text(left, port - 6, found.designation, SMALL, True))
-    marks.append(Text(left + lead, port - 6, fit(found.name, room - lead)))
-    marks.append(Text(left, port + 26, fit(found.below, room), colour=QUIET))
+    marks.append(Text(left, port - 6, designation, SMALL, True))
+    levels = [port - 6, *(port + 26 + LINE * n for n in range(len(names) + len(below)))]
+    marks += [Text(left + (0 if n else lead), levels[n], line) for n, line in enumerate(names)]
+    marks += [
+        Text(left, levels[n], line, colour=QUIET) for n, line in enumerate(below, start=max(1, len(names)))
+    ]
     half = load_words.reach(circuit)
     body = Box(x - half, port - 18, x + half, port + 18)
     title = f"{found.designation} · {found.name}"
-    load = Group(scene.id(found.designation), title, found.below, tuple(marks), circuit.number, body)
+    load = Group(scene.id(designation), title, found.below, tuple(marks), circuit.number, body)
+    more = LINE * max(0, len(names) + len(below) - 2)
     if circuit.kind == "reserve":
         lead_x = x + symbols.CAP_HALF
-        return (load, *down(scene, circuit, lead_x - 2, port + 14, box.right, clear=26))
-    return (load, *down(scene, circuit, x, port + 21, box.right, clear=22))
+        return (load, *down(scene, circuit, lead_x - 2, port + 14, box.right, clear=26 + more))
+    return (load, *down(scene, circuit, x, port + 21, box.right, clear=22 + more))

@@ -7,20 +7,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
-from buildspec.drawings import device_cards, rows, strands
+from buildspec.drawings import device_cards, labels, load_words, rows, strands, supply_words
 from buildspec.drawings.pieces import Piece, pieces
 from buildspec.drawings.placement import Edge, Node
 from buildspec.drawings.strands import Scene
 from buildspec.drawings.units import Leaf, Unit, charged, sources
-from buildspec.model import Circuit, Resolved
+from buildspec.model import Circuit
 
 SOURCE_WIDTH = 430.0
-
-
-BATTERY = 220.0
-
-
-LOAD = 226.0
 
 
 STRIP = 96.0
@@ -40,12 +34,8 @@ DEVICE_WIDTH = 520.0
 TARGET_WIDTH = 600.0
 
 
-RETURN = 126.0
-"""For a return that hangs down."""
-
-
-HEADROOM = 40.0
-"""For the name of the place above what stands in a band."""
+LEAST_DEVICE, LEAST_TARGET = 420.0, 400.0
+"""Where a page is narrow; heights are reckoned for these."""
 
 
 class Strip(NamedTuple):
@@ -54,7 +44,8 @@ class Strip(NamedTuple):
     key: str
     source: str
     target: str
-    circuit: Circuit
+    circuit: Circuit | None
+    """None where it only leads to another sheet."""
     pieces: tuple[Piece, ...]
     numbered: bool
 
@@ -70,6 +61,10 @@ class Thing(NamedTuple):
     height: float
     circuit: Circuit | None = None
     pieces: tuple[Piece, ...] = ()
+    head: float = 0.0
+    """Of the height, for the name of the place."""
+    foot: float = 0.0
+    """Of the height, for a return that hangs down."""
 
 
 class Graph(NamedTuple):
@@ -84,9 +79,9 @@ def graph(scene: Scene, page: Leaf) -> Graph:
     build = scene.sized.build
     things: list[Thing] = []
     if page.alternator:
-        things.append(Thing("alternator", "alternator", 0, "alternator", 150 + HEADROOM))
+        things.append(alternator_thing(scene))
     for name in sources(build, page.units):
-        things.append(source_thing(build, name, page.bonds))
+        things.append(source_thing(scene, name, page.bonds))
     made = [unit_parts(scene, unit) for unit in page.units if unit.kind != "source"]
     return Graph(
         (*things, *(t for part in made for t in part.things)),
@@ -95,11 +90,22 @@ def graph(scene: Scene, page: Leaf) -> Graph:
     )
 
 
-def source_thing(build: Resolved, name: str, bonds: Sequence[Circuit]) -> Thing:
+def alternator_thing(scene: Scene) -> Thing:
+    head = supply_words.headroom(supply_words.alternator_place(scene), SOURCE_WIDTH)
+    return Thing("alternator", "alternator", 0, "alternator", 150 + head, head=head)
+
+
+def source_thing(scene: Scene, name: str, bonds: Sequence[Circuit]) -> Thing:
+    build = scene.sized.build
+    head = supply_words.headroom(labels.place(build, labels.node_place(build, name)), SOURCE_WIDTH)
     if name in build.batteries:
         bond = next((c for c in bonds if c.source == name), None)
-        return Thing(name, "battery", 0, name, BATTERY + HEADROOM + (RETURN if bond else OWN), bond)
-    return Thing(name, "signal" if name in build.signals else "node", 0, name, 108 + HEADROOM)
+        foot = supply_words.foot(scene, bond, SOURCE_WIDTH) if bond else OWN
+        card = supply_words.battery_height(scene, name, SOURCE_WIDTH)
+        return Thing(name, "battery", 0, name, head + card + foot, bond, head=head, foot=foot)
+    kind = "signal" if name in build.signals else "node"
+    high = supply_words.signal_height(scene, name, SOURCE_WIDTH)
+    return Thing(name, kind, 0, name, high + head, head=head)
 
 
 def unit_parts(scene: Scene, unit: Unit) -> Graph:
@@ -107,15 +113,16 @@ def unit_parts(scene: Scene, unit: Unit) -> Graph:
         return device_parts(scene, unit)
     if unit.kind == "more":
         key = f"more-{unit.name}"
+        high = load_words.flag_height(*supply_words.more_words(scene, unit.name), LEAST_TARGET)
         return Graph(
-            (Thing(f"pass-{key}", "pass", 2, unit.name, 40), Thing(key, "more", 3, unit.name, 84)),
-            (),
+            (Thing(f"pass-{key}", "pass", 2, unit.name, 40), Thing(key, "more", 3, unit.name, high)),
+            (Strip(key, unit.name, f"pass-{key}", None, (), False),),
             ((f"pass-{key}", key),),
         )
     circuit = unit.circuits[0]
     batteries = scene.sized.build.batteries
     if unit.kind == "tie" and circuit.source in batteries and circuit.target in batteries:
-        return tie_parts(circuit)
+        return tie_parts(circuit, supply_words.tie_height(circuit, LEAST_DEVICE))
     return chain_parts(scene, circuit)
 
 
@@ -130,26 +137,24 @@ def device_parts(scene: Scene, unit: Unit) -> Graph:
             strips.append(Strip(f"{circuit.key}:2", target, unit.name, circuit, second, False))
         else:
             strips.append(Strip(circuit.key, circuit.source, unit.name, circuit, pieces(circuit), True))
-    back = any(c.returns for c in unit.circuits)
-    straight = (STRIP + STRIP_GAP) * (len(strips) - 1) + 60
-    height = straight + HEADROOM + (RETURN if back else 0)
-    return Graph((Thing(unit.name, "device", 2, unit.name, height, unit.circuits[0]),), tuple(strips), ())
+    back = next((c for c in unit.circuits if c.returns), None)
+    foot = supply_words.foot(scene, back, LEAST_DEVICE) if back else 0.0
+    build = scene.sized.build
+    head = supply_words.headroom(labels.place(build, labels.node_place(build, unit.name)), LEAST_DEVICE)
+    height = (STRIP + STRIP_GAP) * (len(strips) - 1) + 60 + head + foot
+    thing = Thing(unit.name, "device", 2, unit.name, height, unit.circuits[0], head=head, foot=foot)
+    return Graph((thing,), tuple(strips), ())
 
 
 def with_words(scene: Scene, found: Graph, width: float) -> Graph:
     """The same page with devices as high as their words need at this width."""
-    build = scene.sized.build
     made: list[Thing] = []
     for thing in found.things:
         if thing.kind == "device":
             mine = [s for s in found.strips if s.target == thing.key]
-            back = RETURN if any(s.circuit.returns for s in mine) else 0
-            words = (
-                device_cards.device_height(scene, device_cards.found(build, thing.name), len(mine), width)
-                + HEADROOM
-                + back
-            )
-            thing = thing._replace(height=max(thing.height, words))
+            item = device_cards.found(scene.sized.build, thing.name)
+            card = device_cards.device_height(scene, item, len(mine), width)
+            thing = thing._replace(height=max(thing.height, card + thing.head + thing.foot))
         made.append(thing)
     return found._replace(things=tuple(made))
 
@@ -160,7 +165,7 @@ def halves(found: tuple[Piece, ...]) -> tuple[tuple[Piece, ...], tuple[Piece, ..
     return found[:middle], tuple(reversed(found[middle + 1 :]))
 
 
-def tie_parts(circuit: Circuit) -> Graph:
+def tie_parts(circuit: Circuit, height: float) -> Graph:
     """A conductor between two batteries, its own piece drawn in column 2."""
     found = pieces(circuit)
     middle = next((n for n, p in enumerate(found) if p.wire and p.wire.key.endswith("/feed")), 0)
@@ -169,7 +174,9 @@ def tie_parts(circuit: Circuit) -> Graph:
         Strip(f"{circuit.key}:1", circuit.source, key, circuit, found[:middle], True),
         Strip(f"{circuit.key}:2", circuit.target, key, circuit, tuple(reversed(found[middle + 1 :])), False),
     )
-    return Graph((Thing(key, "tie", 2, circuit.item, 150, circuit, found[middle : middle + 1]),), strips, ())
+    return Graph(
+        (Thing(key, "tie", 2, circuit.item, height, circuit, found[middle : middle + 1]),), strips, ()
+    )
 
 
 def chain_parts(scene: Scene, circuit: Circuit) -> Graph:
@@ -178,21 +185,35 @@ def chain_parts(scene: Scene, circuit: Circuit) -> Graph:
     middle = next((n for n, piece in enumerate(found) if piece.contact), len(found))
     first, rest = found[:middle], found[middle:]
     key, across = f"to-{circuit.key}", f"pass-{circuit.key}"
-    load = circuit.kind in ("load", "reserve")
-    end = Thing(key, "load" if load else "flag", 3, circuit.target, LOAD if load else 84, circuit)
-    kind = "contact" if rest else "pass"
-    through = Thing(across, kind, 2, circuit.item, 110 if rest else 60, circuit, rest)
-    return Graph(
-        (end, through), (Strip(circuit.key, circuit.source, across, circuit, first, True),), ((across, key),)
-    )
+    end = end_thing(scene, key, circuit)
+    below = max([0.0, *(strands.contact_depth(scene, p.contact) for p in rest if p.contact)])
+    height = 2 * max(50.0, below + 8) if rest else 60
+    through = Thing(across, "contact" if rest else "pass", 2, circuit.item, height, circuit, rest)
+    strip = Strip(circuit.key, circuit.source, across, circuit, first, True)
+    return Graph((end, through), (strip,), ((across, key),))
+
+
+def end_thing(scene: Scene, key: str, circuit: Circuit) -> Thing:
+    """What a conductor that leaves the sheet, or feeds a load on it, ends at."""
+    if circuit.kind in ("load", "reserve"):
+        high = device_cards.load_height(scene, circuit, LEAST_TARGET)
+        build = scene.sized.build
+        head = supply_words.headroom(
+            labels.place(build, labels.node_place(build, circuit.target)), LEAST_TARGET
+        )
+        return Thing(key, "load", 3, circuit.target, high + head, circuit, head=head)
+    high = load_words.flag_height(*load_words.flag_words(scene, circuit), LEAST_TARGET)
+    return Thing(key, "flag", 3, circuit.target, high, circuit)
 
 
 def strip_widths(scene: Scene, strips: Iterable[Strip]) -> dict[str, float]:
-    return rows.widths(scene, [(s.circuit, s.pieces) for s in strips])
+    return rows.widths(scene, [(s.circuit, s.pieces) for s in strips if s.circuit])
 
 
 def number_width(strips: Iterable[Strip]) -> float:
-    return max([0.0, *(strands.pill_width(s.circuit.number) for s in strips if s.numbered)]) + 20
+    return (
+        max([0.0, *(strands.pill_width(s.circuit.number) for s in strips if s.circuit and s.numbered)]) + 20
+    )
 
 
 def engine_graph(scene: Scene, found: Graph) -> tuple[tuple[Node, ...], tuple[Edge, ...]]:
@@ -206,7 +227,4 @@ def engine_graph(scene: Scene, found: Graph) -> tuple[tuple[Node, ...], tuple[Ed
     edges += [Edge(f"strip {s.key}", s.target, 4) for s in found.strips]
     edges += [Edge(a, b, 8) for a, b in found.links]
     edges += [Edge("alternator", charged(scene.sized.build), 4)] if "alternator" in present else []
-    edges += [
-        Edge(t.name, f"pass-{t.key}", 2) for t in found.things if t.kind == "more" and t.name in present
-    ]
     return tuple(nodes), tuple(edges)

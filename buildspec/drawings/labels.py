@@ -62,11 +62,22 @@ def rating(sized: Sized, circuit: Circuit, protection: Protection) -> tuple[str,
     return words, "limit" if protection.kind == "channel" else SHORT.get(family, family)
 
 
+def fuse_colour(sized: Sized, circuit: Circuit, protection: Protection) -> str:
+    """Colour of a fuse's body in words, `` where no standard gives it one."""
+    device = device_of(sized, circuit, protection)
+    return device.colour if device and device.kind == "fuse" else ""
+
+
+def state(protection: Protection) -> str:
+    """`, out` or `, off` until a reserve is used."""
+    return "" if protection.fitted else ", off" if protection.kind == "channel" else ", out"
+
+
 def protection_line(sized: Sized, circuit: Circuit, protection: Protection) -> str:
     """Rating, family, and whether it is out or off until a reserve is used."""
     amps, family = rating(sized, circuit, protection)
-    state = "" if protection.fitted else ", off" if protection.kind == "channel" else ", out"
-    return f"{amps} {family}".strip() + state
+    colour = fuse_colour(sized, circuit, protection)
+    return f"{amps} {family}".strip() + (f", {colour}" if colour else "") + state(protection)
 
 
 def protection_sentence(sized: Sized, circuit: Circuit, protection: Protection) -> str:

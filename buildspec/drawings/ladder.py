@@ -4,75 +4,61 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from buildspec.drawings import labels, load_words, loads, rows, strands, symbols
-from buildspec.drawings.ladder_columns import (
-    BUS,
-    INFO,
-    Columns,
-    balanced,
-    columns,
-    left_width,
-    right_widths,
-    strip,
-)
-from buildspec.drawings.ladder_heights import (
-    HEAD,
-    SECTION_GAP,
-    TWO_LINES,
-    height,
-    inside,
-    note,
-    note_height,
-    pitch_for,
-    position_notes,
-)
-from buildspec.drawings.ladder_source import host
+from buildspec.drawings import labels, ladder_notes, load_words, loads, rows, strands, symbols
+from buildspec.drawings.ladder_columns import BUS, Columns, columns, strip
+from buildspec.drawings.ladder_heights import HEAD, SECTION_GAP, Row, inside, levels, measured
+from buildspec.drawings.ladder_source import SIGNAL_ROOM, host, signal_lines
 from buildspec.drawings.marks import Box, Group, Mark, Rect, Text
-from buildspec.drawings.measure import STRONG, fit, wrap
-from buildspec.drawings.palette import BAND, QUIET
+from buildspec.drawings.measure import STRONG, width, wrap
+from buildspec.drawings.palette import BAND, INK, QUIET
 from buildspec.drawings.plan import Section
-from buildspec.drawings.strands import PAD, Scene
+from buildspec.drawings.strands import ASCENT, LEADING, PAD, Scene
 from buildspec.model import Circuit, Resolved
+
+MODULE_WORDS = ("− of the panel’s own electronics", "− of electronics")
 
 
 def draw(scene: Scene, sections: Sequence[Section], area: Box) -> tuple[Group, ...]:
     """All sections of one sheet, one below the other."""
     area = inside(area)
-    circuits = [c for s in sections for c in s.rows]
-    room = area.right - area.left - INFO - max([0.0, *(left_width(scene, s) for s in sections)])
-    right = balanced(right_widths(scene, circuits), room)
-    pitch = pitch_for(scene, sections, area)
+    found = measured(scene, sections, area)
     made: list[Group] = []
     top = area.top
-    for section in sections:
+    for section, each, high, lines in zip(sections, found.rows, found.sections, found.notes, strict=True):
         top += HEAD if section.kind == "signals" else 0
-        high = height(scene, section, pitch)
-        lines = position_notes(scene.sized.build, section, area.right - area.left)
-        made += draw_section(
-            scene, section, columns(scene, section, right, area), area.left, (top, top + high), pitch
-        )
-        made += note(scene, section, lines, area.left, top + high + 24)
-        top += high + note_height(lines) + SECTION_GAP
+        at = columns(scene, section, found.right, area)
+        made += draw_section(scene, section, at, area.left, (top, top + high), each, short=found.short)
+        name, title = f"{section.host}-positions", "free and kept-empty positions"
+        made += ladder_notes.note(scene, name, title, lines, area.left, top + high + 24)
+        top += high + ladder_notes.height(lines) + SECTION_GAP
+    low = top - SECTION_GAP + 24
+    made += ladder_notes.note(scene, "grounds", "where the grounds are", found.grounds, area.left, low)
     return tuple(made)
 
 
 def draw_section(
-    scene: Scene, section: Section, at: Columns, left: float, ends: tuple[float, float], pitch: float
+    scene: Scene,
+    section: Section,
+    at: Columns,
+    left: float,
+    ends: tuple[float, float],
+    each: Sequence[Row],
+    *,
+    short: bool,
 ) -> tuple[Group, ...]:
-    top, bottom = ends
-    heights = [top + pitch * (n + 0.5) for n in range(len(section.rows))]
-    made: list[Group] = [*bands(scene, section, at, heights, pitch)]
+    heights = levels(each, ends[0])
+    made: list[Group] = [*bands(scene, section, at, heights, each)]
     if section.kind == "host":
-        made += host(scene, section, at, left, (top, bottom), heights)
+        made += host(scene, section, at, left, ends, heights)
     else:
-        made += signal_words(scene, left, top)
+        made += signal_words(scene, left, ends[0])
     for circuit, y in zip(section.rows, heights, strict=True):
-        made += row(scene, section, circuit, at, y, 2 if pitch >= TWO_LINES else 1)
+        made += row(scene, section, circuit, at, y, short=short)
     return tuple(made)
 
 
 def row(
-    scene: Scene, section: Section, circuit: Circuit, at: Columns, y: float, lines: int
+    scene: Scene, section: Section, circuit: Circuit, at: Columns, y: float, *, short: bool
 ) -> tuple[Group, ...]:
     """One circuit."""
     made: list[Group] = []
@@ -93,15 +79,16 @@ def row(
     else:
         half = load_words.reach(circuit)
         made += rows.row(scene, circuit, strip(circuit), at.slots, y, (start, x - half))
-        made.append(loads.load(scene, circuit, at.load.left, y, at.load.width, lines))
+        made.append(loads.load(scene, circuit, at.load.left, y, at.load.width))
         made += loads.returns(scene, circuit, x + half, at.back.left, at.ground.left + 24, y)
-    end = loads.ground(scene, circuit, at.ground.left + 24, y, at.ground.width, lines)
+    end = loads.ground(scene, circuit, (at.ground.left + 24, y), at.ground.width, short=short)
     return (*made, *((end,) if end else ()))
 
 
 def module_words(scene: Scene, circuit: Circuit, at: Columns, y: float) -> Group:
     left = next(iter(at.slots.values())).left if at.slots else at.load.left
-    words = fit("− of the panel’s own electronics", at.back.left - left)
+    room = at.back.left - left
+    words = next((w for w in MODULE_WORDS if width(w) <= room), "−")
     text = Text(left, y - 14, words)
     return Group(
         scene.id(f"module-{circuit.number}"), circuit.title, circuit.title, (text,), circuit.number, layer=3
@@ -112,23 +99,18 @@ def source_signal(scene: Scene, circuit: Circuit, at: Columns, y: float) -> Grou
     """Vehicle signal at the left of its row."""
     build = scene.sized.build
     signal = build.signals.get(circuit.source)
-    words = signal.words if signal else circuit.source
     place = labels.place(build, signal.place) if signal else ""
-    room = INFO + BUS - 30
-    right = at.number - 16
-    lines = wrap(words, room, lines=2)
-    first = y - 10 if len(lines) == 1 else y - 30
+    lines = signal_lines(scene, circuit)
+    own = len(lines) - len(wrap(place, SIGNAL_ROOM))
+    first = y - LEADING * len(lines) / 2 + (LEADING + ASCENT) / 2
     marks: list[Mark] = [*symbols.terminal(at.number, y)]
-    marks += [Text(right, first + n * 29, line, anchor="end") for n, line in enumerate(lines)]
-    marks.append(Text(right, first + len(lines) * 29, fit(place, room), anchor="end", colour=QUIET))
-    kind = signal.kind if signal else "signal"
-    return Group(
-        scene.id(f"{circuit.source}-{circuit.number}"),
-        words,
-        f"{kind} at {place}",
-        tuple(marks),
-        circuit.number,
-    )
+    marks += [
+        Text(at.number - 16, first + n * LEADING, line, anchor="end", colour=INK if n < own else QUIET)
+        for n, line in enumerate(lines)
+    ]
+    kind, words = (signal.kind, signal.words) if signal else ("signal", circuit.source)
+    name = scene.id(f"{circuit.source}-{circuit.number}")
+    return Group(name, words, f"{kind} at {place}", tuple(marks), circuit.number)
 
 
 def signal_words(scene: Scene, left: float, top: float) -> tuple[Group, ...]:
@@ -145,7 +127,7 @@ def signal_words(scene: Scene, left: float, top: float) -> tuple[Group, ...]:
 
 
 def bands(
-    scene: Scene, section: Section, at: Columns, heights: Sequence[float], pitch: float
+    scene: Scene, section: Section, at: Columns, heights: Sequence[float], each: Sequence[Row]
 ) -> tuple[Group, ...]:
     """Loads at one place, one below the other, stand on one quiet band."""
     made: list[Group] = []
@@ -157,9 +139,9 @@ def bands(
         if places[start]:
             box = Box(
                 at.load.left - 8,
-                heights[start] - pitch / 2 + 4,
+                heights[start] - each[start].up + 4,
                 at.load.left + at.load.width - 4,
-                heights[index - 1] + pitch / 2 - 4,
+                heights[index - 1] + each[index - 1].down - 4,
             )
             words = labels.place(scene.sized.build, places[start])
             name = scene.id(f"place-{places[start]}")

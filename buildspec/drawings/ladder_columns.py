@@ -22,6 +22,9 @@ BUS = 58.0
 LEAST_LOAD, LEAST_GROUND = 270.0, 190.0
 
 
+SHORT_GROUND = 110.0
+
+
 FLOORS = ((700.0, 420.0), (520.0, 360.0), (430.0, 300.0), (LEAST_LOAD, LEAST_GROUND))
 """Floors of load and ground while a narrow sheet cuts them, step by step."""
 
@@ -49,12 +52,13 @@ def strip(circuit: Circuit) -> tuple[Piece, ...]:
     return () if circuit.kind == "module" else pieces(circuit)
 
 
-def right_widths(scene: Scene, circuits: Sequence[Circuit]) -> Right:
-    """Natural widths of load, return and ground."""
+def right_widths(scene: Scene, circuits: Sequence[Circuit], *, short: bool) -> Right:
+    """Natural widths of load, return and ground; `short`: grounds by their designation only."""
+    grounds = [load_words.ground_width(scene, c, short=short) for c in circuits]
     return Right(
         load=max([LEAST_LOAD, *(load_words.words_width(scene, c) for c in circuits)]),
         back=max([0.0, *(load_words.return_width(scene, c) for c in circuits)]),
-        ground=max([LEAST_GROUND, *(load_words.ground_width(scene, c) for c in circuits)]),
+        ground=max([SHORT_GROUND if short else LEAST_GROUND, *grounds]),
     )
 
 

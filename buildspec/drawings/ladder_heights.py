@@ -1,24 +1,27 @@
-"""Heights of a ladder: the pitch of its rows, and whether sections fit on one sheet."""
+"""Heights of a ladder: what each row needs above and below its conductor, and whether sections fit on one sheet."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
 
-from buildspec.drawings.ladder_source import info_height
-from buildspec.drawings.marks import Box, Group, Text
-from buildspec.drawings.measure import SMALL, wrap
-from buildspec.drawings.palette import QUIET
+from buildspec.drawings import ladder_notes, load_words, strands
+from buildspec.drawings.ladder_columns import INFO, Right, balanced, left_width, right_widths
+from buildspec.drawings.ladder_source import info_height, signal_lines
+from buildspec.drawings.marks import Box
 from buildspec.drawings.plan import Section
-from buildspec.drawings.strands import ASCENT, Scene
-from buildspec.model import Resolved
+from buildspec.drawings.strands import ASCENT, LEADING, Scene
+from buildspec.model import Circuit
 
-LEAST_PITCH = 88.0
-
-
-MOST_PITCH = 175.0
+UP, DOWN = 46.0, 42.0
+"""Above a conductor: its tag or a device's designation; below it: colour and length, or a rating."""
 
 
-NOTE_LINE = 34.0
+MOST_ROW = 175.0
+
+
+ROW_EDGE = 8.0
+"""Clear between the words of two rows."""
 
 
 SECTION_GAP = 60.0
@@ -28,78 +31,124 @@ HEAD = 60.0
 """Above the rows of a section that has a heading of its own."""
 
 
-TWO_LINES = 118.0
-"""From this pitch on, words below a conductor may take two lines."""
+class Row(NamedTuple):
+    """Height above and below a conductor."""
+
+    up: float
+    down: float
+
+    @property
+    def height(self) -> float:
+        return self.up + self.down
 
 
-def note_height(lines: Sequence[str]) -> float:
-    return len(lines) * NOTE_LINE + 12 if lines else 0.0
+class Heights(NamedTuple):
+    """A sheet measured: its right columns, its rows, its notes."""
+
+    right: Right
+    rows: tuple[tuple[Row, ...], ...]
+    """Of each section."""
+    sections: tuple[float, ...]
+    """Height of each section without its note."""
+    notes: tuple[tuple[str, ...], ...]
+    """Of each section."""
+    grounds: tuple[str, ...]
+    """Where the grounds are, when that does not stand beside each."""
+    total: float
+    short: bool
 
 
-def height(scene: Scene, section: Section, pitch: float) -> float:
-    """Rows of a section, but never less than the words at their left need."""
-    least = info_height(scene, section) if section.kind == "host" else 0.0
-    return max(len(section.rows) * pitch, least)
+def measured(scene: Scene, sections: Sequence[Section], area: Box) -> Heights:
+    """The sheet with everything beside its symbol; where that is too high, with the grounds in a note."""
+    whole = heights(scene, sections, area, short=False)
+    if whole.total <= area.bottom - area.top:
+        return grown(scene, sections, area, whole)
+    return grown(scene, sections, area, heights(scene, sections, area, short=True))
 
 
-def needed(scene: Scene, sections: Sequence[Section], pitch: float, across: float) -> float:
-    """Height of all sections of a sheet at a pitch of the rows."""
-    notes = sum(note_height(position_notes(scene.sized.build, s, across)) for s in sections)
+def heights(scene: Scene, sections: Sequence[Section], area: Box, *, short: bool) -> Heights:
+    circuits = [c for s in sections for c in s.rows]
+    across = area.right - area.left
+    room = across - INFO - max([0.0, *(left_width(scene, s) for s in sections)])
+    right = balanced(right_widths(scene, circuits, short=short), room)
+    rows = tuple(tuple(need(scene, s, c, right, short=short) for c in s.rows) for s in sections)
+    notes = tuple(ladder_notes.positions(scene.sized.build, s, across) for s in sections)
+    grounds = ladder_notes.grounds(scene, circuits, across) if short else ()
+    return summed(scene, sections, Heights(right, rows, (), notes, grounds, 0, short))
+
+
+def summed(scene: Scene, sections: Sequence[Section], found: Heights) -> Heights:
+    """With the height of each section, never less than the words at its left need, and of the whole."""
+    each = tuple(
+        max(sum(r.height for r in rows), info_height(scene, s) if s.kind == "host" else 0.0)
+        for s, rows in zip(sections, found.rows, strict=True)
+    )
     heads = sum(HEAD for s in sections if s.kind == "signals")
-    return sum(height(scene, s, pitch) for s in sections) + notes + heads + SECTION_GAP * (len(sections) - 1)
+    notes = sum(ladder_notes.height(lines) for lines in (*found.notes, found.grounds))
+    total = sum(each) + notes + heads + SECTION_GAP * (len(sections) - 1)
+    return found._replace(sections=each, total=total)
 
 
-def pitch_for(scene: Scene, sections: Sequence[Section], area: Box) -> float:
-    """The widest pitch, down to the least, at which the sheet is not too high."""
-    pitch = MOST_PITCH
-    while (
-        pitch > LEAST_PITCH
-        and needed(scene, sections, pitch, area.right - area.left) > area.bottom - area.top
-    ):
-        pitch -= 1
-    return pitch
+def grown(scene: Scene, sections: Sequence[Section], area: Box, found: Heights) -> Heights:
+    """Rows spread out over the height that is left, as far as they should be."""
+    count = sum(len(rows) for rows in found.rows)
+    spare = area.bottom - area.top - found.total
+    if spare <= 0 or not count:
+        return found
+    each = spare / count
+    rows = tuple(tuple(spread(row, each) for row in rows) for rows in found.rows)
+    made = summed(scene, sections, found._replace(rows=rows))
+    return made if made.total <= area.bottom - area.top else found
+
+
+def spread(row: Row, by: float) -> Row:
+    by = max(0.0, min(by, MOST_ROW - row.height))
+    return Row(row.up + by / 2, row.down + by / 2)
+
+
+def need(scene: Scene, section: Section, circuit: Circuit, right: Right, *, short: bool) -> Row:
+    """What one row needs at the least."""
+    ups, downs = [UP], [DOWN]
+    if circuit.kind == "feeder":
+        head, below = load_words.flag_words(scene, circuit)
+        wide = min(right.load - strands.PAD, load_words.flag_width(scene, circuit))
+        half = load_words.flag_height(head, below, wide) / 2 + ROW_EDGE / 2
+        ups.append(half)
+        downs.append(half)
+    elif circuit.kind != "module":
+        above, under = load_words.beside(scene, circuit, right.load)
+        over, low = strands.clear(scene, circuit)
+        ups.append(over + ASCENT + LEADING * (len(above) - 1) + ROW_EDGE)
+        downs.append(lines_below(low, under))
+    downs.append(lines_below(8, load_words.ground_lines(scene, circuit, right.ground, short=short)))
+    downs += [strands.contact_depth(scene, c) + ROW_EDGE for c in circuit.contacts]
+    if section.kind == "signals":
+        half = len(signal_lines(scene, circuit)) * LEADING / 2 + ROW_EDGE
+        ups.append(half)
+        downs.append(half)
+    return Row(max(ups), max(downs))
+
+
+def lines_below(start: float, lines: Sequence[str]) -> float:
+    return start + ASCENT + LEADING * (len(lines) - 1) + ROW_EDGE + 3 if lines else 0.0
+
+
+def levels(rows: Iterable[Row], top: float) -> list[float]:
+    """Height of each conductor."""
+    made: list[float] = []
+    for row in rows:
+        made.append(top + row.up)
+        top += row.height
+    return made
 
 
 def fits(scene: Scene, sections: Sequence[Section], area: Box) -> bool:
     """Is there room for these sections on one sheet?"""
     inner = inside(area)
-    return needed(scene, sections, LEAST_PITCH, inner.right - inner.left) <= inner.bottom - inner.top
+    return heights(scene, sections, inner, short=True).total <= inner.bottom - inner.top or (
+        heights(scene, sections, inner, short=False).total <= inner.bottom - inner.top
+    )
 
 
 def inside(area: Box) -> Box:
     return Box(area.left + 30, area.top + 16, area.right - 24, area.bottom - 20)
-
-
-def position_notes(build: Resolved, section: Section, room: float) -> tuple[str, ...]:
-    """Free and kept-empty positions of a block, blank keys of a panel, once for each source."""
-    if section.kind != "host" or (section.part and not section.part.startswith("1/")):
-        return ()
-    name = section.host
-    texts: list[str] = []
-    if name in build.blocks and (trait := build.blocks[name].part.block):
-        empty = build.blocks[name].empty
-        used = {p.position for c in build.circuits for p in c.protections if p.host == name}
-        used |= {
-            int(w.start.pin)
-            for c in build.circuits
-            if c.source == name
-            for w in c.feeds[:1]
-            if w.start.pin.isdigit()
-        }
-        free = [str(n) for n in range(1, trait.positions + 1) if n not in used and n not in empty]
-        texts += [f"Free positions: {', '.join(free)}."] if free else []
-        texts += [f"Keep {n} empty: {why}" for n, why in sorted(empty.items())]
-    if name in build.panels:
-        blanks = [str(c.number) for c in build.channels if c.panel == name and c.use == "blank"]
-        texts += [f"Blank keys, no wire: {', '.join(blanks)}."] if blanks else []
-    return wrap("   ".join(texts), room, lines=6) if texts else ()
-
-
-def note(scene: Scene, section: Section, lines: Sequence[str], left: float, top: float) -> tuple[Group, ...]:
-    if not lines:
-        return ()
-    marks = tuple(
-        Text(left, top + ASCENT + n * NOTE_LINE, line, SMALL, colour=QUIET) for n, line in enumerate(lines)
-    )
-    name = scene.id(f"{section.host}-positions")
-    return (Group(name, "free and kept-empty positions", " ".join(lines), marks, layer=3),)

@@ -4,22 +4,24 @@ from __future__ import annotations
 
 from buildspec.drawings import strands, symbols
 from buildspec.drawings.load_words import (
-    GROUND_ROOM,
     SYMBOL_ROOM,
     TURNING,
-    Words,
+    beside,
+    flag_height,
+    flag_lines,
     flag_width,
     flag_words,
+    ground_lines,
     ground_words,
     is_coil,
     part_of,
     reach,
     words,
 )
-from buildspec.drawings.marks import Box, Group, Mark, Stroke, Text
-from buildspec.drawings.measure import CAP, SMALL, fit, width, wrap
+from buildspec.drawings.marks import Box, Group, Mark, Point, Stroke, Text
+from buildspec.drawings.measure import SMALL, width
 from buildspec.drawings.palette import INK, QUIET
-from buildspec.drawings.strands import ASCENT, PAD, Scene
+from buildspec.drawings.strands import ASCENT, LEADING, PAD, Scene
 from buildspec.model import Circuit
 
 
@@ -43,80 +45,82 @@ def symbol(scene: Scene, circuit: Circuit, x: float, y: float) -> tuple[Mark, ..
     return symbols.heater(x, y) if part.category == "heater" else symbols.item(x, y, part.letter)
 
 
-def texts(found: Words, left: float, y: float, room: float, lines: int) -> tuple[Mark, ...]:
-    """Designation and name above the line, the rest below in one line or two."""
-    lead = width(found.designation, bold=True) + 10
-    below = wrap(found.below, room, lines=lines)
-    marks = (
-        Text(left, y - 14, found.designation, SMALL, True),
-        Text(left + lead, y - 14, fit(found.name, room - lead)),
-        *(Text(left, y + 13 + ASCENT + n * 29, line, colour=QUIET) for n, line in enumerate(below)),
+def texts(scene: Scene, circuit: Circuit, left: float, y: float, room: float) -> tuple[Mark, ...]:
+    """Designation and name above the line, the rest below, in as many lines as they take."""
+    designation = words(scene, circuit).designation
+    above, below = beside(scene, circuit, room)
+    over, under = strands.clear(scene, circuit)
+    top = y - over - LEADING * (max(1, len(above)) - 1)
+    lead = width(designation, bold=True) + 10
+    return (
+        *((Text(left, top, designation, SMALL, True),) if designation else ()),
+        *(Text(left + (0 if n else lead), top + n * LEADING, line) for n, line in enumerate(above)),
+        *(Text(left, y + under + ASCENT + n * LEADING, line, colour=QUIET) for n, line in enumerate(below)),
     )
-    return tuple(mark for mark in marks if mark.text)
 
 
-def load(scene: Scene, circuit: Circuit, left: float, y: float, room: float, lines: int) -> Group:
+def load(scene: Scene, circuit: Circuit, left: float, y: float, room: float) -> Group:
     """Symbol and words of what a circuit feeds, in a cell that begins at `left`."""
     x = left + 24
     found = words(scene, circuit)
-    marks = (
-        *symbol(scene, circuit, x, y),
-        *texts(found, left + SYMBOL_ROOM, y, room - SYMBOL_ROOM - PAD, lines),
-    )
+    marks = (*symbol(scene, circuit, x, y), *texts(scene, circuit, left + SYMBOL_ROOM, y, room))
     half = reach(circuit)
     body = Box(x - half, y - 15, x + half, y + 15)
     title = f"{found.designation} · {found.name}"
-    return Group(
-        scene.id(f"{found.designation}-{circuit.number}"), title, found.below, marks, circuit.number, body
-    )
+    name = scene.id(f"{found.designation}-{circuit.number}")
+    return Group(name, title, found.below, marks, circuit.number, body, anchor=f"coil:{circuit.key}")
 
 
 def flag(scene: Scene, circuit: Circuit, left: float, y: float, room: float) -> Group:
     """Reference to the sheet of the block or panel that a feeder goes to."""
     head, below = flag_words(scene, circuit)
-    box = Box(left, y - 36, left + min(room - PAD, flag_width(scene, circuit)), y + 36)
-    return reference(
-        scene, f"to-{circuit.target_designation}-{circuit.number}", head, below, box, circuit.number
-    )
+    wide = min(room - PAD, flag_width(scene, circuit))
+    half = flag_height(head, below, wide) / 2
+    box = Box(left, y - half, left + wide, y + half)
+    name = f"to-{circuit.target_designation}-{circuit.number}"
+    return reference(scene, name, head, below, box, circuit.number, anchor=f"to:{circuit.key}")
 
 
 def reference(
-    scene: Scene, name: str, head: str, below: str, box: Box, circuit: str = "", *, dashed: bool = False
+    scene: Scene, name: str, head: str, below: str, box: Box, circuit: str = "", *, anchor: str
 ) -> Group:
-    """A flag with two lines of text."""
-    room, middle = box.right - box.left - 54, (box.top + box.bottom) / 2
+    """A flag with its words in lines."""
+    heads, belows = flag_lines(head, below, box.right - box.left)
+    first = (box.top + box.bottom) / 2 - LEADING * (len(heads) + len(belows)) / 2 + (LEADING + ASCENT) / 2
     marks = (
-        symbols.flag(box, dashed=dashed),
-        Text(box.left + 14, middle - 5, fit(head, room, bold=True), SMALL, True),
-        Text(box.left + 14, middle + 8 + SMALL * CAP, fit(below, room), colour=QUIET),
+        symbols.flag(box),
+        *(Text(box.left + 14, first + n * LEADING, line, SMALL, True) for n, line in enumerate(heads)),
+        *(
+            Text(box.left + 14, first + n * LEADING, line, colour=QUIET)
+            for n, line in enumerate(belows, start=len(heads))
+        ),
     )
-    return Group(scene.id(name), f"{head} {below}", f"{head}, {below}", marks, circuit, box)
+    return Group(scene.id(name), f"{head} {below}", f"{head}, {below}", marks, circuit, box, anchor=anchor)
 
 
-def ground(scene: Scene, circuit: Circuit, x: float, y: float, room: float, lines: int) -> Group | None:
-    """Ground stud, battery post or body at the end of a return that arrives at (x, y)."""
+def ground(scene: Scene, circuit: Circuit, at: Point, room: float, *, short: bool) -> Group | None:
+    """Ground stud, battery post or body at the end of a return that arrives at a point."""
     name, where = ground_words(scene, circuit)
     if not name:
         return None
-    post = name.endswith("−")
+    x, y = at
     drop = 10
     end: tuple[Mark, ...] = (
         symbols.terminal(x, y)
-        if post
+        if name.endswith("−")
         else (Stroke(((x, y), (x, y + drop)), 3, INK), *symbols.chassis(x, y + drop))
     )
     left = x + 30
+    lines = ground_lines(scene, circuit, room, short=short)
     marks = (
         *end,
         Text(left, y - 8, name, SMALL, True),
-        *(
-            Text(left, y + 8 + ASCENT + n * 29, line, colour=QUIET)
-            for n, line in enumerate(wrap(where, room - GROUND_ROOM - 6, lines=lines))
-        ),
+        *(Text(left, y + 8 + ASCENT + n * LEADING, line, colour=QUIET) for n, line in enumerate(lines)),
     )
     title = f"{name} · {where}"
     desc = f"end of the return of circuit {circuit.number}"
-    return Group(scene.id(f"ground-{circuit.number}"), title, desc, marks, circuit.number)
+    anchor = f"ground:{circuit.key}"
+    return Group(scene.id(f"ground-{circuit.number}"), title, desc, marks, circuit.number, anchor=anchor)
 
 
 def returns(

@@ -101,6 +101,8 @@ class Group(NamedTuple):
     body: Box | None = None
     layer: int = 2
     """0 bands, 1 conductors, 2 things, 3 tags and text over all."""
+    anchor: str = ""
+    """Name under which another sheet refers to it."""
 
 
 class Page(NamedTuple):

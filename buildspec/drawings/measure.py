@@ -43,20 +43,34 @@ def fit(text: str, room: float, size: float = SMALL, *, bold: bool = False) -> s
 
 
 def wrap(
-    text: str, room: float, size: float = SMALL, *, bold: bool = False, lines: int = 99
+    text: str, room: float, size: float = SMALL, *, bold: bool = False, indent: float = 0.0
 ) -> tuple[str, ...]:
-    """`text` in lines no wider than `room`, at most `lines` of them; what is too long is shortened."""
+    """All of `text` in lines no wider than `room`, the first one by `indent` less.
+
+    A word that is too wide by itself is broken.
+    """
     made: list[str] = []
     words = [word.replace(HELD, " ") for word in UNITS.sub(HELD + r"\1", text).split(" ") if word]
-    while words and len(made) < lines:
+    while words:
+        left = room - (0.0 if made else indent)
         count = 1
-        while count < len(words) and width(" ".join(words[: count + 1]), size, bold=bold) <= room:
+        while count < len(words) and width(" ".join(words[: count + 1]), size, bold=bold) <= left:
             count += 1
-        if len(made) == lines - 1:
-            count = len(words)
-        made.append(fit(" ".join(words[:count]), room, size, bold=bold))
+        line = " ".join(words[:count])
         words = words[count:]
+        if width(line, size, bold=bold) > left:
+            line, rest = broken(line, left, size, bold=bold)
+            words = [rest, *words] if rest else words
+        made.append(line)
     return tuple(made)
+
+
+def broken(word: str, room: float, size: float, *, bold: bool) -> tuple[str, str]:
+    """A word in two, the first part no wider than `room` unless it is a single letter."""
+    end = len(word)
+    while end > 1 and width(word[:end], size, bold=bold) > room:
+        end -= 1
+    return word[:end], word[end:]
 
 
 def largest(text: str, room: float, sizes: tuple[float, ...], *, bold: bool = False) -> float:

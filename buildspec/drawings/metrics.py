@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from buildspec.drawings.advances import BOLD, REGULAR, WIDEST
 
 FAMILY = "DejaVu Sans, Verdana, sans-serif"
 
 
+@lru_cache(maxsize=1 << 16)
 def text_width(text: str, *, size: float, bold: bool = False) -> float:
     """Width of one line at a type size, in the unit of `size`."""
     table = BOLD if bold else REGULAR

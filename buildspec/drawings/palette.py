@@ -21,6 +21,14 @@ WIRES = {
 }  # fmt: skip
 """IEC 60757 letters → colour on screen and paper."""
 
+FUSES = {
+    "black": "#24272b", "grey": "#8c939a", "violet": "#7a3fa0", "pink": "#ef8fb0", "tan": "#cfa671", "brown": "#7a4a21",
+    "red": "#c8102e", "blue": "#1f5fbf", "yellow": "#f5c400", "clear": "#ffffff", "natural": "#ffffff",
+    "white": "#ffffff",
+    "green": "#1f8a3b", "blue-green": "#21b5b0", "orange": "#ea7a10", "dark blue": "#16337a", "light blue": "#7db7e8",
+}  # fmt: skip
+"""Colour of a fuse in words → its chip; the word stands beside it."""
+
 LINE = 3.0
 HEAVY = 5.0
 EDGE = 1.6

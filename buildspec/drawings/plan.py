@@ -53,9 +53,11 @@ def split(build: Resolved, fits: Fits, *, loads_on_supply: bool) -> Split:
     on_supply = tuple(c for c in build.circuits if is_supply(build, c) or (drawn_here and c in straight))
     drawn = {c.key for c in on_supply}
     batteries = tuple(n for n in build.batteries if not drawn_here and any(c.source == n for c in straight))
-    hosts = (*build.panels, *build.blocks, *batteries)
-    pages: list[Ladder] = []
     rest = [c for c in build.circuits if c.key not in drawn]
+    # feeds of the vehicle whose every circuit is on the supply sheet have none of their own
+    unseen = {n for n, b in build.blocks.items() if b.feed and not any(c.source == n for c in rest)}
+    hosts = (*build.panels, *(n for n in build.blocks if n not in unseen), *batteries)
+    pages: list[Ladder] = []
     commands = [c for c in rest if c.source not in hosts]
     for host in hosts:
         mine = sorted((c for c in rest if c.source == host), key=position)

@@ -65,19 +65,24 @@ def meets(upright: Net, y: float) -> int:
 def lanes(nets: Sequence[Net]) -> tuple[Net, ...]:
     """The nets in the order of their lanes."""
     bent = [net for net in nets if not net.straight]
-    straight = [net for net in nets if net.straight]
+    pairs = {(a.key, b.key): pair_cost(a, b) for a in bent for b in bent if a is not b}
 
     def whole(order: Sequence[Net]) -> int:
-        return cost(order) + sum(min(pair_cost(net, s), pair_cost(s, net)) for net in order for s in straight)
+        return sum(pairs[a.key, b.key] for place, a in enumerate(order) for b in order[place + 1 :])
 
     if len(bent) <= BRUTE:
         return min(permutations(bent), key=whole) if bent else ()
     orders = [
-        sorted(bent, key=lambda net: (net.left[0] - net.right[0], net.key)),
-        sorted(bent, key=lambda net: (net.left[0], net.key)),
-        sorted(bent, key=lambda net: (-net.right[0], net.key)),
+        sorted(bent, key=lambda net: (first(net.left, net) - first(net.right, net), net.key)),
+        sorted(bent, key=lambda net: (first(net.left, net), net.key)),
+        sorted(bent, key=lambda net: (-first(net.right, net), net.key)),
     ]
     return min((improved(order, whole) for order in orders), key=whole)
+
+
+def first(ends: Sequence[float], net: Net) -> float:
+    """The first end on one side, or the other end of a net that turns back."""
+    return ends[0] if ends else net.high
 
 
 def improved(order: Sequence[Net], whole: Callable[[Sequence[Net]], int]) -> tuple[Net, ...]:

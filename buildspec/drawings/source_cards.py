@@ -3,21 +3,16 @@
 from __future__ import annotations
 
 from buildspec import show
-from buildspec.drawings import labels, load_words, strands, symbols
+from buildspec.drawings import labels, load_words, strands, supply_words, symbols
 from buildspec.drawings.marks import Box, Group, Mark, Point, Rect, Stroke, Text
-from buildspec.drawings.measure import BODY, SMALL, STRONG, fit, width, wrap
+from buildspec.drawings.measure import BODY, SMALL, STRONG, width
 from buildspec.drawings.palette import HEAVY, INK, PAPER, QUIET
 from buildspec.drawings.strands import Scene
+from buildspec.drawings.supply_words import BATTERY_LINE, SYMBOL_X, TEXT_X
 from buildspec.model import Circuit
 
 DROP = 76.0
 """Length of a return that is drawn downwards."""
-
-
-SYMBOL_X = 62.0
-
-
-TEXT_X = 120.0
 
 
 def card(box: Box) -> Mark:
@@ -30,7 +25,7 @@ def battery(
     """Battery with its positive lead to the right edge at height `port`; its negative below it."""
     item = scene.sized.build.batteries[name]
     x = box.left + SYMBOL_X
-    room = box.right - box.left - TEXT_X - 14
+    wide = box.right - box.left
     marks: list[Mark] = [
         card(box),
         *symbols.battery(x, port, box.bottom),
@@ -39,19 +34,14 @@ def battery(
         Text(x + 14, box.bottom - 14, "−", BODY, True),
         Text(box.left + TEXT_X, port + 46, item.designation, STRONG, True),
     ]
-    y = port + 48
-    lines = [
-        *wrap(f"{name} battery", room, BODY, bold=True, lines=1),
-        *labels.battery_facts(scene.sized.build, name),
-    ]
-    for n, line in enumerate(lines):
-        y += 33
-        marks.append(
-            Text(box.left + TEXT_X, y, fit(line, room), SMALL, n == 0, colour=INK if n == 0 else QUIET)
-        )
+    names = supply_words.battery_names(name, wide)
+    for n, line in enumerate((*names, *supply_words.battery_lines(scene, name, wide))):
+        y, own = port + 48 + BATTERY_LINE * (n + 1), n < len(names)
+        marks.append(Text(box.left + TEXT_X, y, line, SMALL, own, colour=INK if own else QUIET))
     title = f"{item.designation} · {name} battery"
     desc = f"{item.role} side, {'; '.join(labels.battery_facts(scene.sized.build, name))}, {item.place}"
-    body = Group(scene.id(item.designation), title, desc, tuple(marks), body=box)
+    anchor = f"battery:{name}" if new else ""
+    body = Group(scene.id(item.designation), title, desc, tuple(marks), body=box, anchor=anchor)
     if bond is not None:
         return (body, *down(scene, bond, x, box.bottom, box.right, number=True))
     return (body, *negative(scene, name, x, box.bottom, new=new))
@@ -67,9 +57,11 @@ def negative(scene: Scene, name: str, x: float, y: float, *, new: bool) -> tuple
         Text(x + 32, y + 38, words, colour=QUIET),
     )
     if not new:
-        words = f"negative: sheet {scene.supply_sheet.get(name, 1)}"
+        words = f"negative: {scene.sheet(scene.supply_sheet.get(name, 1), f'battery:{name}')}"
         marks = (Text(x - 32, y + 34, words, colour=QUIET),)
-    return (Group(scene.id(f"{item.designation}-negative"), f"negative of {item.designation}", words, marks),)
+    ident, title = scene.id(f"{item.designation}-negative"), f"negative of {item.designation}"
+    anchor = "" if new else f"again:{name}:{scene.number}"
+    return (Group(ident, title, words, marks, anchor=anchor),)
 
 
 def down(
@@ -106,7 +98,7 @@ def hanging(scene: Scene, circuit: Circuit, start: Point, end: float, right: flo
     symbol = symbols.terminal(x, end) if name.endswith("−") else symbols.chassis(x, end)
     stub: tuple[Mark, ...] = () if circuit.returns else (Stroke((start, (x, end)), 3),)
     lead = width(name, bold=True) + 8
-    lines = wrap(where, right - x - 36 - lead, lines=2)
+    lines = supply_words.hanging_lines(scene, circuit, right - x)
     marks = (
         *stub,
         *symbol,
@@ -114,7 +106,8 @@ def hanging(scene: Scene, circuit: Circuit, start: Point, end: float, right: flo
         *(Text(x + 32 + lead, end + 14 + 29 * n, line, colour=QUIET) for n, line in enumerate(lines)),
     )
     title, desc = f"{name} · {where}", f"return of circuit {circuit.number}"
-    return (Group(scene.id(f"ground-{circuit.number}"), title, desc, marks, circuit.number),)
+    anchor = f"ground:{circuit.key}"
+    return (Group(scene.id(f"ground-{circuit.number}"), title, desc, marks, circuit.number, anchor=anchor),)
 
 
 def alternator(scene: Scene, box: Box, port: float, battery_name: str) -> tuple[Group, ...]:
@@ -138,7 +131,7 @@ def alternator(scene: Scene, box: Box, port: float, battery_name: str) -> tuple[
             Text(
                 box.left + TEXT_X,
                 port + 75 + n * 30,
-                fit(line, box.right - box.left - TEXT_X - 4),
+                line,
                 colour=QUIET,
             )
             for n, line in enumerate((f"{show.amps(item.rated_a)}, {kind}", "vehicle’s own cable"))
@@ -152,24 +145,18 @@ def alternator(scene: Scene, box: Box, port: float, battery_name: str) -> tuple[
 def signal(scene: Scene, name: str, box: Box, port: float) -> tuple[Group, ...]:
     """A signal of the vehicle, or a block or panel from which a written conductor leaves."""
     build = scene.sized.build
-    found = build.signals.get(name)
-    head = found.words if found else f"{labels.designation(build, name)} {labels.title(build, name)}"
-    sheet = scene.node_sheet.get(name)
-    below = f"vehicle signal, {found.kind}" if found else f"→ sheet {sheet}" if sheet else ""
-    room = box.right - box.left - 40
+    head, below = supply_words.signal_words(scene, name)
+    above, under = supply_words.signal_lines(scene, name, box.right - box.left)
+    first = port + 9 - 31 * (len(above) - 1)
     marks: list[Mark] = [
         Stroke(((box.right - 6, port), (box.right, port)), 3),
         *symbols.terminal(box.right - 12, port),
-    ]
-    lines = wrap(head, room, lines=2)
-    marks += [
-        Text(box.right - 30, port + 9 - 31 * (len(lines) - 1) + 31 * n, line, anchor="end")
-        for n, line in enumerate(lines)
-    ]
-    marks.append(Text(box.right - 30, port + 40, fit(below, room), anchor="end", colour=QUIET))
-    desc = f"{below}, {labels.place(build, labels.node_place(build, name))}"
-    return (
-        Group(
-            scene.id(name), head, desc, tuple(marks), body=Box(box.right - 20, port - 8, box.right, port + 8)
+        *(Text(box.right - 30, first + 31 * n, line, anchor="end") for n, line in enumerate(above)),
+        *(
+            Text(box.right - 30, port + 40 + 31 * n, line, anchor="end", colour=QUIET)
+            for n, line in enumerate(under)
         ),
-    )
+    ]
+    desc = f"{below}, {labels.place(build, labels.node_place(build, name))}"
+    body = Box(box.right - 20, port - 8, box.right, port + 8)
+    return (Group(scene.id(name), head, desc, tuple(marks), body=body),)

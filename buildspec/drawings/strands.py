@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import NamedTuple
 
 from buildspec.drawings import labels, symbols
 from buildspec.drawings.marks import Box, Group, Line, Mark, Point, Rect, Text
-from buildspec.drawings.measure import CAP, SMALL, fit, width
-from buildspec.drawings.palette import EDGE, INK, PAPER, QUIET, THIN, wire_width
+from buildspec.drawings.measure import CAP, SMALL, width, wrap
+from buildspec.drawings.palette import EDGE, FUSES, INK, PAPER, QUIET, THIN, wire_width
 from buildspec.drawings.pieces import Piece
 from buildspec.model import Circuit, Contact, Protection, Sized, Wire
 
@@ -16,8 +17,14 @@ PAD = 14.0
 PILL = 29.0
 GAP = 7.0
 ASCENT = SMALL * CAP
-MOST_PLACE = 120.0
-"""Of the place of a contact, beside its designation."""
+LEADING = 29.0
+"""From line to line of small text."""
+CHIP = 19.0
+MOST_PLACE = 190.0
+"""Of the place below a contact."""
+WIDEST_ZONE = "D6"
+FAR = 88
+"""Sheet of what has none yet, as wide as any: so much room is kept for a reference."""
 THIN_KINDS = ("signal", "coil", "module")
 
 
@@ -32,9 +39,17 @@ class Scene(NamedTuple):
     """Panel, block or battery → the sheet with its circuits."""
     supply_sheet: dict[str, int]
     """Isolation device or battery → its sheet of the supply."""
+    zones: Mapping[str, str] | None = None
+    """Anchor → zone of its sheet; what is not known yet takes the widest name, None leaves zones out."""
 
     def id(self, name: str) -> str:
         return f"d{self.number}-{name}".replace(".", "-").replace(" ", "-")
+
+    def sheet(self, number: int, anchor: str) -> str:
+        """`sheet 3/B4`: a sheet and the zone of an anchor on it."""
+        if self.zones is None:
+            return f"sheet {number}"
+        return f"sheet {number}/{self.zones.get(anchor, WIDEST_ZONE)}"
 
 
 def line_width(scene: Scene, circuit: Circuit) -> float:
@@ -46,6 +61,12 @@ def line_width(scene: Scene, circuit: Circuit) -> float:
 def half(scene: Scene, circuit: Circuit) -> float:
     """Half of a drawn conductor, edge included."""
     return line_width(scene, circuit) / 2 + EDGE
+
+
+def clear(scene: Scene, circuit: Circuit) -> tuple[float, float]:
+    """From the middle of a conductor up to words over it and down to words under it."""
+    reach = half(scene, circuit)
+    return max(14.0, reach + 7), max(13.0, reach + 4)
 
 
 def pill_width(text: str) -> float:
@@ -114,21 +135,26 @@ def conductor(
 def numbered(scene: Scene, circuit: Circuit, marks: tuple[Mark, ...]) -> Group:
     """The circuit's own number, once on all sheets."""
     name = scene.id(f"circuit-{circuit.number}")
-    return Group(name, f"circuit {circuit.number}", circuit.title, marks, circuit.number, layer=3)
+    anchor = f"row:{circuit.key}"
+    return Group(
+        name, f"circuit {circuit.number}", circuit.title, marks, circuit.number, layer=3, anchor=anchor
+    )
 
 
 def protection(scene: Scene, circuit: Circuit, item: Protection, x: float, y: float) -> Group:
-    """Fuse or electronic limit on its conductor: designation above, rating below."""
+    """Fuse or electronic limit on its conductor: designation and family above, rating and colour below."""
     sized = scene.sized
     dashed = not item.fitted
     body = (
         symbols.channel(x, y, dashed=dashed) if item.kind == "channel" else symbols.fuse(x, y, dashed=dashed)
     )
     high, reach = (15, symbols.CHANNEL_HALF) if item.kind == "channel" else (11, symbols.FUSE_HALF)
+    above, below = protection_words(scene, circuit, item)
+    colour = labels.fuse_colour(sized, circuit, item)
     marks = (
         *body,
-        Text(x, y - high - 7, item.designation, SMALL, True, "middle"),
-        Text(x, y + high + 6 + ASCENT, labels.protection_line(sized, circuit, item), anchor="middle"),
+        *headed(x, y - high - 7, item.designation, above),
+        *chipped(x, y + high + 6 + ASCENT, below, colour),
     )
     title = f"{item.designation} · {labels.protection_line(sized, circuit, item)}"
     desc = labels.protection_sentence(sized, circuit, item)
@@ -136,9 +162,41 @@ def protection(scene: Scene, circuit: Circuit, item: Protection, x: float, y: fl
     return Group(scene.id(item.designation), title, desc, marks, circuit.number, box)
 
 
+def protection_words(scene: Scene, circuit: Circuit, item: Protection) -> tuple[str, str]:
+    """(family beside the designation, rating with colour and state)."""
+    amps, family = labels.rating(scene.sized, circuit, item)
+    if item.kind == "channel":
+        return "", f"{amps} {family}{labels.state(item)}"
+    colour = labels.fuse_colour(scene.sized, circuit, item)
+    return family, f"{amps} {colour}".strip() + labels.state(item)
+
+
+def headed(x: float, y: float, name: str, family: str) -> tuple[Mark, ...]:
+    """A designation with a quiet word after it, centred."""
+    if not family:
+        return (Text(x, y, name, SMALL, True, "middle"),)
+    left = x - headed_width(name, family) / 2
+    lead = width(name, bold=True) + GAP
+    return (Text(left, y, name, SMALL, True), Text(left + lead, y, family, colour=QUIET))
+
+
+def headed_width(name: str, family: str) -> float:
+    return width(name, bold=True) + (GAP + width(family) if family else 0)
+
+
+def chipped(x: float, y: float, words: str, colour: str) -> tuple[Mark, ...]:
+    """A rating, with a chip in the colour of the fuse's body before it, centred."""
+    fill = FUSES.get(colour)
+    if fill is None:
+        return (Text(x, y, words, anchor="middle"),)
+    left = x - (CHIP + GAP + width(words)) / 2
+    chip = Rect(Box(left, y - ASCENT, left + CHIP, y - ASCENT + CHIP), fill, INK, 2, 3)
+    return (chip, Text(left + CHIP + GAP, y, words))
+
+
 def protection_width(scene: Scene, circuit: Circuit, item: Protection) -> float:
-    texts = (width(item.designation, bold=True), width(labels.protection_line(scene.sized, circuit, item)))
-    return max(2 * symbols.FUSE_HALF, *texts)
+    above, below = protection_words(scene, circuit, item)
+    return max(2 * symbols.FUSE_HALF, headed_width(item.designation, above), CHIP + GAP + width(below))
 
 
 def coil_reference(scene: Scene, item: Contact) -> str:
@@ -146,41 +204,72 @@ def coil_reference(scene: Scene, item: Contact) -> str:
     for circuit in scene.sized.build.circuits:
         if circuit.kind in ("coil", "signal") and circuit.target_designation == item.designation:
             sheet = scene.circuit_sheet.get(circuit.key, scene.number)
-            return f"{circuit.number} → sheet {sheet}" if sheet != scene.number else f"coil {circuit.number}"
+            there = scene.sheet(sheet, f"coil:{circuit.key}")
+            return f"{circuit.number} → {there}" if sheet != scene.number else f"coil {circuit.number}"
     return ""
 
 
-def contact_words(scene: Scene, circuit: Circuit, item: Contact) -> str:
-    """What works it, or where a hand finds it."""
-    if item.kind == "switch":
-        return "" if item.part is None else labels.place(scene.sized.build, item.place)
-    return coil_reference(scene, item)
+def contact_lines(scene: Scene, item: Contact) -> tuple[str, ...]:
+    """What works a contact, or where a hand finds it."""
+    if item.kind != "switch":
+        words = coil_reference(scene, item)
+        return (words,) if words else ()
+    place = "" if item.part is None else labels.place(scene.sized.build, item.place)
+    return wrap(place, MOST_PLACE)
+
+
+def contact_pins(circuit: Circuit, item: Contact) -> tuple[str, str]:
+    """Terminals of a contact as the conductors at it name them: `30`, `87`."""
+    before = [w.end.pin for w in circuit.feeds if w.end.item == item.designation]
+    after = [w.start.pin for w in circuit.feeds if w.start.item == item.designation]
+    return next(iter(before), ""), next(iter(after), "")
 
 
 def contact_width(scene: Scene, circuit: Circuit, item: Contact) -> float:
-    name, words = width(item.designation, bold=True), width(contact_words(scene, circuit, item))
-    below = name + 8 + min(MOST_PLACE, words) if item.kind == "switch" else words
-    return max(2 * symbols.CONTACT_HALF, name, below)
+    reach = symbols.CONTACT_HALF + max([0.0, *(width(p) + 4 for p in contact_pins(circuit, item) if p)])
+    words = [width(line) for line in contact_lines(scene, item)]
+    return max(2 * reach, width(item.designation, bold=True), *words)
 
 
 def contact(scene: Scene, circuit: Circuit, item: Contact, x: float, y: float) -> Group:
-    """Make contact on its conductor."""
-    worked = contact_words(scene, circuit, item)
+    """Make contact on its conductor, with its terminals and what works it."""
+    lines = contact_lines(scene, item)
     manual = item.kind == "switch"
     low = y + 12 + ASCENT
     marks: list[Mark] = [*symbols.contact(x, y, manual=manual, held=manual and item.momentary)]
     if manual:
-        name, shown = width(item.designation, bold=True), fit(worked, MOST_PLACE)
-        left = x - (name + (8 + width(shown) if shown else 0)) / 2
-        marks.append(Text(left, low, item.designation, SMALL, True))
-        marks += [Text(left + name + 8, low, shown, colour=QUIET)] if shown else []
+        marks.append(Text(x, low, item.designation, SMALL, True, "middle"))
+        low += LEADING
     else:
         marks.append(Text(x, y - 28, item.designation, SMALL, True, "middle"))
-        marks += [Text(x, low, worked, anchor="middle", colour=QUIET)] if worked else []
+    marks += [Text(x, low + n * LEADING, line, anchor="middle", colour=QUIET) for n, line in enumerate(lines)]
+    marks += pins(scene, circuit, item, x, y)
     title = f"{item.designation} · {item.title}"
-    desc = f"{item.kind} contact in circuit {circuit.number}, {labels.place(scene.sized.build, item.place)}. {worked}"
+    where = labels.place(scene.sized.build, item.place)
+    desc = f"{item.kind} contact in circuit {circuit.number}, {where}. {' '.join(lines)}"
     box = Box(x - symbols.CONTACT_HALF, y - 20, x + symbols.CONTACT_HALF, y + 8)
-    return Group(scene.id(item.designation), title, desc, tuple(marks), circuit.number, box)
+    return Group(
+        scene.id(item.designation),
+        title,
+        desc,
+        tuple(marks),
+        circuit.number,
+        box,
+        anchor=f"contact:{item.designation}",
+    )
+
+
+def pins(scene: Scene, circuit: Circuit, item: Contact, x: float, y: float) -> list[Mark]:
+    first, second = contact_pins(circuit, item)
+    level, reach = y - half(scene, circuit) - 4, symbols.CONTACT_HALF + 2
+    made: list[Mark] = [Text(x - reach, level, first, anchor="end", colour=QUIET)] if first else []
+    return [*made, Text(x + reach, level, second, colour=QUIET)] if second else made
+
+
+def contact_depth(scene: Scene, item: Contact) -> float:
+    """Room that a contact's words take below its conductor."""
+    lines = len(contact_lines(scene, item)) + (1 if item.kind == "switch" else 0)
+    return 12 + LEADING * lines
 
 
 def piece_width(scene: Scene, circuit: Circuit, piece: Piece) -> float:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from buildspec.drawings import device_cards, labels, load_words, loads, source_cards, units
+from buildspec.drawings import device_cards, load_words, loads, source_cards, supply_words, units
 from buildspec.drawings.graph import Strip, Thing
 from buildspec.drawings.marks import Box, Group
 from buildspec.drawings.strands import Scene
@@ -45,7 +45,9 @@ def targets(scene: Scene, at: Spread) -> tuple[Group, ...]:
     made: list[Group] = []
     for thing in at.graph.things:
         if thing.kind == "device":
-            mine = list(dict.fromkeys(s.circuit for s in at.graph.strips if s.target == thing.key))
+            mine = list(
+                dict.fromkeys(s.circuit for s in at.graph.strips if s.circuit and s.target == thing.key)
+            )
             labelled = [(pin(s), y) for s, y in ports(at, thing)]
             item = device_cards.found(scene.sized.build, thing.name)
             made += device_cards.device(scene, item, body_of(at, thing), labelled, mine)
@@ -60,11 +62,11 @@ def flag(scene: Scene, thing: Thing, box: Box) -> Group:
     """Reference to the sheet of a block or panel, or of a battery's own loads."""
     circuit = thing.circuit
     if circuit is None:
-        head = f"Circuits straight from {labels.designation(scene.sized.build, thing.name)}"
-        return loads.reference(scene, thing.key, head, f"→ sheet {scene.node_sheet.get(thing.name, '')}", box)
+        head, below = supply_words.more_words(scene, thing.name)
+        return loads.reference(scene, thing.key, head, below, box, anchor=f"more:{thing.name}")
     head, below = load_words.flag_words(scene, circuit)
     name = f"to-{circuit.target_designation}-{circuit.number}"
-    return loads.reference(scene, name, head, below, box, circuit.number)
+    return loads.reference(scene, name, head, below, box, circuit.number, anchor=f"to:{circuit.key}")
 
 
 def pin(strip: Strip) -> str:

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from buildspec.drawings import labels
+from buildspec.drawings import labels, supply_words
 from buildspec.drawings.graph import Thing
 from buildspec.drawings.marks import Box, Group, Rect, Text
-from buildspec.drawings.measure import SMALL, fit
+from buildspec.drawings.measure import SMALL
 from buildspec.drawings.palette import BAND, QUIET
-from buildspec.drawings.strands import Scene
+from buildspec.drawings.strands import LEADING, Scene
 from buildspec.drawings.supply_spread import Spread, box_of
 
 
@@ -37,7 +37,7 @@ def band_name(scene: Scene, thing: Thing) -> str:
     if thing.kind == "tie":
         return ""
     if thing.kind == "alternator":
-        return labels.place(build, next((b.place for b in build.batteries.values() if b.role == "start"), ""))
+        return supply_words.alternator_place(scene)
     if thing.kind == "contact" and thing.pieces and thing.pieces[0].contact:
         return labels.place(build, thing.pieces[0].contact.place)
     return labels.place(build, labels.node_place(build, thing.name))
@@ -48,20 +48,18 @@ def band(scene: Scene, at: Spread, things: Sequence[Thing]) -> tuple[Group, ...]
     if not words:
         return ()
     boxes = [box_of(at, t) for t in things]
-    above = 0 if things[0].rank in (0, 2) and things[0].kind != "contact" else 44
+    wide = boxes[0].right - boxes[0].left
+    lines = supply_words.place_lines(words, wide)
+    above = 0.0 if things[0].head else supply_words.headroom(words, wide) + 4
     box = Box(
         boxes[0].left - 14,
         min(b.top for b in boxes) - above - 4,
         boxes[0].right + 12,
         max(b.bottom for b in boxes) + 4,
     )
-    label = Text(
-        box.left + 16,
-        box.top + 32,
-        fit(words, box.right - box.left - 30, bold=True),
-        SMALL,
-        True,
-        colour=QUIET,
-    )
+    label = [
+        Text(box.left + 16, box.top + 32 + n * LEADING, line, SMALL, True, colour=QUIET)
+        for n, line in enumerate(lines)
+    ]
     name = scene.id(f"place-{words}")
-    return (Group(name, words, f"place: {words}", (Rect(box, BAND, radius=16), label), layer=0),)
+    return (Group(name, words, f"place: {words}", (Rect(box, BAND, radius=16), *label), layer=0),)

@@ -22,9 +22,9 @@ def studs(scene: Scene) -> list[str]:
 
 def foot_lines(scene: Scene, area: Box) -> tuple[tuple[str, ...], tuple[str, ...]]:
     room = area.right - area.left - 130
-    sentence = wrap(labels.meeting(scene.sized.build), room, BODY, bold=True, lines=3)
+    sentence = wrap(labels.meeting(scene.sized.build), room, BODY, bold=True)
     grounds = "Body studs:  " + "   ·   ".join(studs(scene)) if studs(scene) else ""
-    return sentence, wrap(grounds, room, lines=5)
+    return sentence, wrap(grounds, room)
 
 
 def foot_height(scene: Scene, area: Box) -> float:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from buildspec.drawings import graph, placement, routing, rows, units
+from buildspec.drawings import graph, placement, routing, rows, supply_squeeze, units
 from buildspec.drawings.graph import (
     DEVICE_WIDTH,
-    HEADROOM,
-    RETURN,
+    LEAST_DEVICE,
+    LEAST_TARGET,
     SOURCE_WIDTH,
     TARGET_WIDTH,
     Graph,
@@ -28,9 +28,6 @@ LANE = 100.0
 
 LEAST_LANE = 56.0
 POST_STEP, LANE_STEP = 16.0, 36.0
-
-
-LEAST_DEVICE, LEAST_TARGET = 420.0, 400.0
 
 
 MOST_STRETCH = 1.35
@@ -52,6 +49,9 @@ NUDGE = 60.0
 
 
 PORT_GAP = 56.0
+
+
+FLAG_INSET = 16.0
 
 
 PORT_INSET, PORT_STEP = 28.0, 6.0
@@ -80,9 +80,9 @@ def placed(scene: Scene, leaf: Leaf, area: Box) -> tuple[Graph, dict[str, float]
     lanes = 3 * LANE if joining < 2 else area.right - area.left
     found = graph.with_words(scene, found, cut_to(area.right - area.left - SOURCE_WIDTH - columns, lanes)[0])
     nodes, edges = graph.engine_graph(scene, found)
-    heights = placement.place(nodes, edges, graph.STRIP_GAP)
-    top, bottom = extent(found, heights)
     room = area.bottom - area.top
+    heights = supply_squeeze.squeezed(boxes(found), placement.place(nodes, edges, graph.STRIP_GAP), room - 2)
+    top, bottom = extent(found, heights)
     factor = max(1.0, min(MOST_STRETCH, (room - SLACK) / max(1.0, bottom - top)))
     grown = found._replace(things=tuple(taller(found, t, factor) for t in found.things))
     spread_out = {key: y * factor for key, y in heights.items()}
@@ -105,11 +105,16 @@ def taller(found: Graph, thing: Thing, factor: float) -> Thing:
     )
 
 
+def boxes(found: Graph) -> list[dict[str, float]]:
+    """Heights of the boxes of each column, strips being one."""
+    columns = [{t.key: t.height for t in found.things if t.rank == rank} for rank in (0, 2, 3)]
+    return [*columns, {f"strip {s.key}": graph.STRIP for s in found.strips}]
+
+
 def extent(found: Graph, heights: Mapping[str, float]) -> tuple[float, float]:
     """Top and bottom of a placed page."""
-    boxes = [(heights[t.key], t.height) for t in found.things]
-    boxes += [(heights[f"strip {s.key}"], graph.STRIP) for s in found.strips]
-    return min((y - h / 2 for y, h in boxes), default=0), max((y + h / 2 for y, h in boxes), default=0)
+    each = [(heights[key], high) for column in boxes(found) for key, high in column.items()]
+    return min((y - h / 2 for y, h in each), default=0), max((y + h / 2 for y, h in each), default=0)
 
 
 def inside(scene: Scene, area: Box, *, first: bool) -> Box:
@@ -128,13 +133,22 @@ def pages(scene: Scene, circuits: Sequence[Circuit], direct: Sequence[str], area
         room = inner.bottom - inner.top
         count = len(waiting)
         while count > 1:
-            top, bottom = extent(*placed(scene, units.leaf(build, waiting[:count], circuits, made), inner))
-            if bottom - top <= room:
+            high = page_height(scene, units.leaf(build, waiting[:count], circuits, made), inner)
+            if high <= room:
                 break
-            count -= max(1, int(count * (1 - room / (bottom - top)) * 0.5))
+            count -= max(1, int(count * (1 - room / high) * 0.5))
         made.append(units.leaf(build, waiting[:count], circuits, made))
         waiting = waiting[count:]
     return tuple(made)
+
+
+def page_height(scene: Scene, leaf: Leaf, inner: Box) -> float:
+    """Height that a page takes; the engine is not asked where its columns alone are too high."""
+    least = supply_squeeze.least(boxes(graph.graph(scene, leaf)))
+    if least > inner.bottom - inner.top:
+        return least
+    top, bottom = extent(*placed(scene, leaf, inner))
+    return bottom - top
 
 
 def aligned(found: Graph, heights: Mapping[str, float], ends: tuple[float, float]) -> dict[str, float]:
@@ -159,8 +173,7 @@ def wish(found: Graph, heights: Mapping[str, float], thing: Thing) -> float:
     before = [heights[f"strip {s.key}"] for s in found.strips if s.target == thing.key]
     before += [heights[a] for a, b in found.links if b == thing.key]
     if thing.kind == "device":
-        below = RETURN if returned(found, thing) else 0
-        return (min(before) + max(before)) / 2 + (below - HEADROOM) / 2
+        return (min(before) + max(before)) / 2 + (thing.foot - thing.head) / 2
     if thing.kind == "battery":
         leaving = [heights[f"strip {s.key}"] for s in found.strips if s.source == thing.key]
         port_y = here - thing.height / 2 + port_offset(thing)
@@ -172,16 +185,22 @@ def wish(found: Graph, heights: Mapping[str, float], thing: Thing) -> float:
 def port_offset(thing: Thing) -> float:
     """From the top of a thing to the height of its conductor."""
     if thing.kind == "battery":
-        return HEADROOM + 46
+        return thing.head + 46
     if thing.kind == "alternator":
-        return HEADROOM + 22
+        return thing.head + 22
     if thing.kind in ("signal", "node"):
-        return HEADROOM + 54
-    return 40 if thing.kind == "load" else thing.height / 2
+        return thing.head + (thing.height - thing.head) / 2
+    return thing.head + 40 if thing.kind == "load" else thing.height / 2
 
 
 def port(at: Spread, thing: Thing) -> float:
-    return at.heights[thing.key] - thing.height / 2 + port_offset(thing)
+    """Height of its conductor; a flag takes it where it comes, as far as its edge goes."""
+    middle = at.heights[thing.key]
+    if thing.kind == "flag":
+        reach = thing.height / 2 - FLAG_INSET
+        before = [at.heights[a] for a, b in at.graph.links if b == thing.key]
+        return max(middle - reach, min(before[0], middle + reach)) if before else middle
+    return middle - thing.height / 2 + port_offset(thing)
 
 
 def spread(scene: Scene, found: Graph, heights: Mapping[str, float], area: Box) -> Spread:
@@ -215,9 +234,8 @@ def bends(found: Graph, heights: Mapping[str, float], strip: Strip, thing: Thing
     """Does a strip arrive at another height than it leaves?"""
     if thing.kind not in ("device", "tie"):
         return abs(heights[f"strip {strip.key}"] - heights[thing.key]) > 0.5
-    below = RETURN if returned(found, thing) else 0
-    top = heights[thing.key] - thing.height / 2 + HEADROOM + PORT_INSET
-    bottom = heights[thing.key] + thing.height / 2 - below - PORT_INSET
+    top = heights[thing.key] - thing.height / 2 + thing.head + PORT_INSET
+    bottom = heights[thing.key] + thing.height / 2 - thing.foot - PORT_INSET
     return not top <= heights[f"strip {strip.key}"] <= bottom
 
 
@@ -238,16 +256,7 @@ def box_of(at: Spread, thing: Thing) -> Box:
 def body_of(at: Spread, thing: Thing) -> Box:
     """The card of a battery or a device: without headroom and without the return below."""
     box = box_of(at, thing)
-    below = 0.0
-    if thing.kind == "battery":
-        below = RETURN if thing.circuit else graph.OWN
-    elif thing.kind == "device" and returned(at.graph, thing):
-        below = RETURN
-    return Box(box.left, box.top + HEADROOM, box.right, box.bottom - below)
-
-
-def returned(found: Graph, thing: Thing) -> bool:
-    return any(s.circuit.returns for s in found.strips if s.target == thing.key)
+    return Box(box.left, box.top + thing.head, box.right, box.bottom - thing.foot)
 
 
 def ports(at: Spread, thing: Thing) -> tuple[tuple[Strip, float], ...]:

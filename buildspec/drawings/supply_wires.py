@@ -5,17 +5,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from buildspec.drawings import labels, load_words, routing, rows, strands, symbols, units
+from buildspec.drawings import labels, load_words, routing, rows, strands, supply_words, symbols, units
 from buildspec.drawings.graph import SOURCE_WIDTH, Strip, Thing
 from buildspec.drawings.marks import Group, Mark, Point, Round, Stroke, Text
-from buildspec.drawings.measure import wrap
 from buildspec.drawings.palette import HEAVY, INK, LINE, QUIET
 from buildspec.drawings.rows import Slot
 from buildspec.drawings.strands import Scene
 from buildspec.drawings.supply_spread import Spread, port, ports
 
 CONTACT_INSET = 70.0
-"""From the edge of column 2 to a contact in it."""
+"""From the edge of column 2 to a contact in it, at the least."""
 
 
 def source_nets(scene: Scene, at: Spread) -> tuple[routing.Net, ...]:
@@ -27,9 +26,6 @@ def source_nets(scene: Scene, at: Spread) -> tuple[routing.Net, ...]:
         if thing.rank != 0 or thing.kind == "alternator":
             continue
         heights = [at.heights[f"strip {s.key}"] for s in at.graph.strips if s.source == thing.key]
-        heights += [
-            at.heights[f"pass-{t.key}"] for t in at.graph.things if t.kind == "more" and t.name == thing.name
-        ]
         lefts = [port(at, thing), *(alternator if thing.key == charged else ())]
         if heights or len(lefts) > 1:
             made.append(routing.Net(thing.key, tuple(lefts), tuple(heights)))
@@ -49,11 +45,10 @@ def bars(scene: Scene, at: Spread, lanes: Mapping[str, float]) -> tuple[Group, .
         marks: list[Mark] = [Stroke(((edge, y), (x, y)), heavy) for y in net.left]
         marks.append(Stroke(((x, net.low), (x, net.high)), heavy))
         dots = (*net.right, *(y for y in net.left if net.low < y < net.high))
-        marks += [Round(x, y, 6, 1, INK, INK) for y in dots]
-        name = labels.designation(scene.sized.build, net.key)
-        made.append(
-            Group(scene.id(f"{name}-post"), f"{name} +", "one post, every lug on it", tuple(marks), layer=2)
-        )
+        lugs = tuple(Round(x, y, 6, 1, INK, INK) for y in dots)
+        name, words = labels.designation(scene.sized.build, net.key), "one post, every lug on it"
+        made.append(Group(scene.id(f"{name}-post"), f"{name} +", words, tuple(marks), layer=1))
+        made.append(Group(scene.id(f"{name}-lugs"), f"lugs on {name} +", words, lugs))
     return tuple(made)
 
 
@@ -89,18 +84,28 @@ def wires(scene: Scene, at: Spread) -> tuple[Group, ...]:
     made: list[Group] = [*bars(scene, at, found.posts)]
     for strip in at.graph.strips:
         start = found.posts.get(strip.source, at.left[0] + at.widths[0])
-        points = tail(at, strip, found.arrivals[strip.key], found.lanes.get(strip.key), found.last)
+        points = tail(scene, at, strip, found.arrivals[strip.key], found.lanes.get(strip.key), found.last)
         made += strip_row(scene, at, strip, start, points)
     made += [g for t in at.graph.things for g in middle(scene, at, t, found)]
     return tuple(made)
 
 
+def contact_inset(scene: Scene, thing: Thing) -> float:
+    """From the edge of column 2 to a contact in it, so that its words stay inside."""
+    wide = [
+        strands.contact_width(scene, thing.circuit, p.contact)
+        for p in thing.pieces
+        if p.contact and thing.circuit
+    ]
+    return max(CONTACT_INSET, *(w / 2 - symbols.CONTACT_HALF + 8 for w in wide))
+
+
 def tail(
-    at: Spread, strip: Strip, y: float, lane: float | None, last: Mapping[str, float]
+    scene: Scene, at: Spread, strip: Strip, y: float, lane: float | None, last: Mapping[str, float]
 ) -> tuple[Point, ...]:
     """From the end of a strip to the device or, through column 2, to what is fed."""
     target = next(t for t in at.graph.things if t.key == strip.target)
-    edge = at.left[2] + (CONTACT_INSET if target.kind == "contact" else 0)
+    edge = at.left[2] + (contact_inset(scene, target) if target.kind == "contact" else 0)
     first = routing.way((at.right, at.heights[f"strip {strip.key}"]), lane, (edge, y))[1:]
     return (*first, *beyond(at, target, last)) if target.kind == "pass" else first
 
@@ -124,6 +129,10 @@ def strip_row(
 ) -> tuple[Group, ...]:
     y = at.heights[f"strip {strip.key}"]
     made: list[Group] = []
+    if strip.circuit is None:
+        line = Stroke(((start, y), (at.right, y), *points), LINE)
+        name = scene.id(f"{strip.key}-line")
+        return (Group(name, "to another sheet", "more circuits from this post", (line,), layer=1),)
     if strip.numbered:
         clear = strands.half(scene, strip.circuit) + 5
         marks = strands.pill(at.number + 8, y - clear, strip.circuit.number, number=True)
@@ -142,8 +151,6 @@ def middle(scene: Scene, at: Spread, thing: Thing, ways: Ways) -> tuple[Group, .
     """What column 2 draws of a circuit: a contact with the conductor after it, a tie's own conductor."""
     if thing.kind == "contact":
         return contact(scene, at, thing, ways)
-    if thing.kind == "more":
-        return (more(scene, at, thing, ways),)
     return tie(scene, at, thing, ways) if thing.kind == "tie" else ()
 
 
@@ -154,20 +161,12 @@ def contact(scene: Scene, at: Spread, thing: Thing, ways: Ways) -> tuple[Group, 
         return ()
     slots = rows.placed(rows.widths(scene, [(circuit, thing.pieces)]), at.left[2])
     first = rows.named(thing.pieces)[0][0]
-    start = at.left[2] + CONTACT_INSET
+    start = at.left[2] + contact_inset(scene, thing)
     slots[first] = Slot(start + symbols.CONTACT_HALF - slots[first].width / 2, slots[first].width)
     ends = (start, at.left[2] + at.widths[2])
     tail = beyond(at, thing, ways.last)[1:]
     drawn = rows.row(scene, circuit, thing.pieces, slots, at.heights[thing.key], ends, tail)
     return tuple(g for g in drawn if not g.id.startswith(scene.id("inner")))
-
-
-def more(scene: Scene, at: Spread, thing: Thing, ways: Ways) -> Group:
-    """From a post to the flag of the sheet with its own loads."""
-    y, end, x = at.heights[f"pass-{thing.key}"], at.heights[thing.key], at.left[3]
-    points = ((ways.posts.get(thing.name, at.left[1]), y), (x - 40, y), (x - 40, end), (x, end))
-    name = scene.id(f"{thing.key}-line")
-    return Group(name, "to another sheet", "more circuits from this post", (Stroke(points, LINE),), layer=1)
 
 
 def tie(scene: Scene, at: Spread, thing: Thing, ways: Ways) -> tuple[Group, ...]:
@@ -185,6 +184,8 @@ def tie(scene: Scene, at: Spread, thing: Thing, ways: Ways) -> tuple[Group, ...]
     points = (*halves[0], *(reversed(halves[1]) if len(halves) > 1 else ()))
     level = sum(h[-1][1] for h in halves) / len(halves)
     tag = strands.tag_beside(scene, circuit, wire, x, level)
-    words = wrap(circuit.title, at.widths[2] - 60, lines=1)
-    texts = tuple(Text(x + 20, level + 58, line, colour=QUIET) for line in words)
+    words = supply_words.tie_lines(circuit, at.widths[2])
+    texts = tuple(
+        Text(x + 20, level + 58 + n * strands.LEADING, line, colour=QUIET) for n, line in enumerate(words)
+    )
     return strands.conductor(scene, circuit, wire, points, (*tag, *texts))

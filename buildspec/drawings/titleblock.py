@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from buildspec.drawings.marks import Box, Group, Mark, Rect, Stroke, Text
-from buildspec.drawings.measure import BODY, SMALL, STRONG, TITLE, fit, largest
+from buildspec.drawings.measure import BODY, SMALL, STRONG, TITLE, fit, largest, wrap
 from buildspec.drawings.palette import HEAVY, INK, LINE, QUIET
 from buildspec.model import Resolved
 
@@ -16,8 +16,6 @@ LANGUAGE = "en"
 PAPERS = {"A4": (2970.0, 2100.0), "Letter": (2794.0, 2159.0)}
 """Landscape, in tenths of a millimetre: ISO 216 A4, ANSI/ASME Y14.1 A."""
 SHARES = (0.26, 0.29, 0.26, 0.1, 0.09)
-KINDS = {"D": "Circuit diagram", "C": "Chart"}
-"""Letter before a sheet's number → document type."""
 
 
 class Field(NamedTuple):
@@ -33,7 +31,7 @@ def area(width: float, height: float) -> Box:
 
 
 def columns(
-    build: Resolved, title: str, number: int, count: int, letter: str
+    build: Resolved, kind: str, title: str, number: int, count: int, letter: str
 ) -> tuple[tuple[Field, Field], ...]:
     job, vehicle = build.job, build.vehicle
     car = " · ".join(part for part in (vehicle.registration, vehicle.description) if part)
@@ -47,7 +45,7 @@ def columns(
             Field("Title", title, (TITLE, 36, STRONG, BODY, SMALL), True),
             Field(
                 "Document type",
-                f"{KINDS[letter]} · {job.state} · {build.practice.shop.name}",
+                f"{kind} · {job.state} · {build.practice.shop.name}",
                 (BODY, SMALL),
                 False,
             ),
@@ -68,10 +66,34 @@ def columns(
 
 
 def field(item: Field, left: float, top: float, room: float) -> tuple[Mark, ...]:
+    """Label and value; a value that is too long at its least size takes two lines, close under the label."""
     size = largest(item.value, room, item.sizes, bold=item.bold)
+    lines = wrap(item.value, room, size, bold=item.bold)
+    first, step = (43.0, 0.0) if len(lines) < 2 else (27.0, 27.0)
+    up = 0.0 if len(lines) < 2 else 8.0
+    shown = (*lines[:1], fit(" ".join(lines[1:]), room, size, bold=item.bold)) if len(lines) > 1 else lines
     return (
-        Text(left, top, item.label, SMALL, colour=QUIET),
-        Text(left, top + 43, fit(item.value, room, size, bold=item.bold), size, item.bold),
+        Text(left, top - up, item.label, SMALL, colour=QUIET),
+        *(
+            Text(left, top - up + first + n * step, line, size, item.bold)
+            for n, line in enumerate(shown)
+            if line
+        ),
+    )
+
+
+def heading(title: str, job: str, left: float, right: float) -> tuple[Mark, ...]:
+    """Title at the left, job at the right, each smaller or in two lines where it is long."""
+    across = right - left
+    size = largest(title, across * 0.6, (36, STRONG, BODY, SMALL), bold=True)
+    job_lines = wrap(job, across * 0.36)[:2]
+    first = MARGIN + 46 if len(job_lines) < 2 else MARGIN + 30
+    return (
+        Text(left, MARGIN + 46, fit(title, across * 0.6, size, bold=True), size, True),
+        *(
+            Text(right, first + n * 29, line, SMALL, anchor="end", colour=QUIET)
+            for n, line in enumerate(job_lines)
+        ),
     )
 
 
@@ -79,6 +101,7 @@ def frame(
     build: Resolved,
     *,
     sheet_id: str,
+    kind: str,
     title: str,
     number: int,
     count: int,
@@ -92,12 +115,11 @@ def frame(
     marks: list[Mark] = [
         Rect(Box(left, MARGIN, right, bottom), colour=INK, width=HEAVY),
         Stroke(((left, top), (right, top)), HEAVY),
-        Text(left + 30, MARGIN + 46, fit(title, (right - left) * 0.58, 36, bold=True), 36, True),
-        Text(right - 30, MARGIN + 46, fit(job, (right - left) * 0.36), SMALL, anchor="end", colour=QUIET),
+        *heading(title, job, left + 30, right - 30),
     ]
     full: list[str] = []
     across = right - left
-    found = columns(build, title, number, count, letter)
+    found = columns(build, kind, title, number, count, letter)
     for index, (pair, share) in enumerate(zip(found, SHARES, strict=True)):
         wide = share * across
         if index:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cache
 
 from markdown_it import MarkdownIt
@@ -24,16 +24,25 @@ def _parser() -> MarkdownIt:
     return MarkdownIt("commonmark", {"html": False}).enable("table")
 
 
-def section(text: str, *, name: str, anchors: Mapping[str, str], links: Mapping[str, str]) -> str:
+def section(
+    text: str,
+    *,
+    name: str,
+    anchors: Mapping[str, str],
+    links: Mapping[str, str],
+    circuits: Mapping[str, Sequence[str]],
+) -> str:
     """HTML of a document that becomes a section of a page.
 
     Headings move one level down and get ids under `name`. The first table row whose first cell is a key of
-    `anchors` gets that id. Words in table cells that are keys of `links` lead to that address.
+    `anchors` gets that id. Words in table cells that are keys of `links` lead to that address. A row says
+    which circuits it is about: `circuits` holds them by designation.
     """
     tokens = _parser().parse(text)
     _headings(tokens, name)
     _tables(tokens)
     _anchors(tokens, dict(anchors))
+    _circuits(tokens, circuits)
     _links(tokens, links)
     return str(_parser().renderer.render(_wrapped(tokens), _parser().options, {}))
 
@@ -115,11 +124,39 @@ def _anchors(tokens: Sequence[Token], anchors: dict[str, str]) -> None:
             row.attrSet("id", anchors.pop(first))
 
 
+def _circuits(tokens: Sequence[Token], circuits: Mapping[str, Sequence[str]]) -> None:
+    """A row is about the circuits of its first cell, or, where that names none, about all that it names."""
+    if not circuits:
+        return
+    words = _words(circuits)
+    for start, end in _spans(tokens):
+        cells = [plain(token) for token in tokens[start:end] if token.type == "inline"]
+        first, rest = words.findall(cells[0]), [word for cell in cells for word in words.findall(cell)]
+        found = [number for word in first or rest for number in circuits[word]]
+        if found:
+            tokens[start].attrSet("data-circuit", " ".join(dict.fromkeys(found)))
+
+
+def _spans(tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
+    """(first token, last token) of every row in the body of a table."""
+    start = 0
+    for n, token in enumerate(tokens):
+        if token.type == "tr_open":
+            start = n
+        elif token.type == "tr_close" and tokens[start + 1].type == "td_open":
+            yield start, n
+
+
+def _words(known: Iterable[str]) -> re.Pattern[str]:
+    """Any of some designations where it stands alone, the longest first."""
+    longest_first = sorted(known, key=lambda word: (-len(word), word))
+    return re.compile(rf"(?<![\w.])({'|'.join(map(re.escape, longest_first))})(?![\w.])")
+
+
 def _links(tokens: Sequence[Token], links: Mapping[str, str]) -> None:
     if not links:
         return
-    longest_first = sorted(links, key=lambda word: (-len(word), word))
-    words = re.compile(rf"(?<![\w.])({'|'.join(map(re.escape, longest_first))})(?![\w.])")
+    words = _words(links)
     for n, token in enumerate(tokens):
         if token.type == "inline" and tokens[n - 1].type == "td_open":
             children = token.children or []

@@ -23,10 +23,13 @@ def inline(svg: str, *, prefix: str) -> str:
 
 
 def linked(svg: str, links: Mapping[str, str]) -> str:
-    """The drawing with every text that is exactly a key of `links` leading to that address."""
+    """The drawing with every text that is exactly a key of `links` leading to that address.
+
+    An image hides the links in it from a screen reader, a group does not.
+    """
 
     def lead(found: re.Match[str]) -> str:
         target = links.get(found[2].strip())
         return f'<a href="{target}">{found[0]}</a>' if target else found[0]
 
-    return _TEXT.sub(lead, svg)
+    return _TEXT.sub(lead, svg).replace('role="img"', 'role="group"', 1)

@@ -62,7 +62,7 @@ def heading(one: State, cell: Box) -> Group:
     words = f"{item.designation} {item.name} battery {what}"
     notes = "; ".join(one.notes)
     marks: list[Mark] = [Text(cell.left + 30, cell.top + 52, words, BODY, bold=True)]
-    lines = wrap(notes, cell.right - cell.left - 90, lines=1)
+    lines = wrap(notes, cell.right - cell.left - 90)
     marks += [Text(cell.left + 30, cell.top + 92, line, SMALL, colour=QUIET) for line in lines]
     return Group(f"{key(one)}-heading", words, notes or words, tuple(marks), layer=3)
 

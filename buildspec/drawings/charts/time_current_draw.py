@@ -61,7 +61,7 @@ def cells(area: Box) -> tuple[Box, ...]:
 def sheet(found: Sequence[Characteristic], area: Box) -> tuple[Group, ...]:
     """Up to six devices and the line that explains them."""
     groups = [group for one, cell in zip(found, cells(area), strict=False) for group in panel(one, cell)]
-    lines = wrap(FOOTNOTE, area.right - area.left - 60, lines=2)
+    lines = wrap(FOOTNOTE, area.right - area.left - 60)
     note = tuple(
         Text(area.left + 30, area.bottom - 54 + n * 34, words, colour=QUIET) for n, words in enumerate(lines)
     )
