@@ -8,7 +8,7 @@ from typing import Any
 from buildspec import catalogue, layers, model
 from buildspec.catalogue import Catalogue
 from buildspec.figures import Decision
-from buildspec.resolve import channels, items, loads, names, ratings, reach, shorthand, supply
+from buildspec.resolve import channels, items, laxer_parts, loads, names, ratings, reach, shorthand, supply
 from buildspec.resolve.names import Fault
 from buildspec.resolve.numbering import Numbers
 from buildspec.resolve.plan import Plan
@@ -30,7 +30,7 @@ def resolve(
     parts = catalogue.shipped() if parts is None else parts
     if figures.faults:
         return None, figures.faults
-    faults = names.check(data, parts)
+    faults = names.check(data, parts) or tuple(laxer_parts.check(data, parts))
     if faults:
         return None, faults
     system_v = number(data["vehicle"]["system"], "voltage")
