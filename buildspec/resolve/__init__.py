@@ -8,7 +8,18 @@ from typing import Any
 from buildspec import catalogue, layers, model
 from buildspec.catalogue import Catalogue
 from buildspec.figures import Decision
-from buildspec.resolve import channels, items, laxer_parts, loads, names, ratings, reach, shorthand, supply
+from buildspec.resolve import (
+    channels,
+    items,
+    laxer_parts,
+    loads,
+    names,
+    plausible,
+    ratings,
+    reach,
+    shorthand,
+    supply,
+)
 from buildspec.resolve.names import Fault
 from buildspec.resolve.numbering import Numbers
 from buildspec.resolve.plan import Plan
@@ -28,8 +39,9 @@ def resolve(
     earlier; `parts` is the catalogue, the shipped one where none is given; `profiles` names those in force.
     """
     parts = catalogue.shipped() if parts is None else parts
-    if figures.faults:
-        return None, figures.faults
+    wrong = (*figures.faults, *plausible.check(data, figures))
+    if wrong:
+        return None, wrong
     faults = names.check(data, parts) or tuple(laxer_parts.check(data, parts))
     if faults:
         return None, faults
