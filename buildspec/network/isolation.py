@@ -78,6 +78,31 @@ def side(build: Resolved, role: str) -> tuple[str, ...]:
     return tuple(b.name for b in build.batteries.values() if b.role == role)
 
 
+def charged(build: Resolved) -> frozenset[str]:
+    """Batteries into which current can flow for long: from the alternator, a source or a charger.
+
+    The vehicle's own battery is one, also where it is written as a house battery and no other starts the engine.
+    """
+    own = side(build, "start") or tuple(b.name for b in build.batteries.values() if b.existing)
+    found = {*own, *(supply.to for supply in build.supplies.values())}
+    found |= {way.ends[1] for way in build.isolation.values() if way.type == "dc-dc"}
+    links = [way.ends for way in build.isolation.values() if way.type in ("voltage-relay", "manual-switch")]
+    ties = [(c.source, c.target) for c in build.circuits if c.kind == "tie" and not c.open_reason]
+    while more := {end for pair in (*links, *ties) if found & set(pair) for end in pair} - found:
+        found |= more
+    return frozenset(found)
+
+
+def reversed_chargers(build: Resolved) -> tuple[Isolation, ...]:
+    """Chargers that take from a house battery and give to a start battery."""
+    roles = {name: battery.role for name, battery in build.batteries.items()}
+    return tuple(
+        way
+        for way in build.isolation.values()
+        if way.type == "dc-dc" and [roles[end] for end in way.ends] == ["house", "start"]
+    )
+
+
 def batteries_behind(build: Resolved, node: str) -> frozenset[str]:
     """Batteries that feed a node over feeders."""
     if node in build.batteries:
