@@ -59,7 +59,9 @@ def written_out(data: Mapping[str, Any], practice: model.Practice, parts: Catalo
     batteries = {n: shorthand.battery(i) for n, i in data["batteries"].items()}
     volts = {"lowest_v": practice.lowest_v, "system_v": practice.nominal_v}
     ways = {n: shorthand.isolation(i, parts, **volts) for n, i in data.get("isolation", {}).items()}
-    sources = {n: shorthand.source(i) for n, i in data.get("sources", {}).items()}
+    sources = {
+        n: shorthand.source(i, parts, system_v=practice.nominal_v) for n, i in data.get("sources", {}).items()
+    }
     return {**data, "batteries": batteries, "isolation": ways, "sources": sources}
 
 

@@ -1,8 +1,8 @@
-"""Nothing in the build charges a house battery.
+"""Nothing in the build charges a battery.
 
 What
 ----
-Every house battery is the end of a charger, of a shore or solar source, or is joined to a battery that is
+Every battery that is added is the end of a charger, of a shore or solar source, or is joined to a battery that is
 charged by a voltage relay, a hand switch or a conductor. A momentary link is no charger: it is closed for
 seconds. A charger that is turned round is `charger-takes-from-house`. Where the battery is charged outside
 the vehicle, a waiver says who does it and how often.
@@ -48,8 +48,8 @@ def check(sized: Sized) -> Iterator[Finding]:
     build = sized.build
     turned = {way.ends[0] for way in isolation.reversed_chargers(build)}
     reached = isolation.charged(build) | turned
-    for name in isolation.side(build, "house"):
-        battery, trait = build.batteries[name], build.batteries[name].part.battery
+    for name, battery in build.batteries.items():
+        trait = battery.part.battery
         if name not in reached and trait is not None:
             yield fault(build, battery, trait)
 
@@ -57,7 +57,7 @@ def check(sized: Sized) -> Iterator[Finding]:
 def fault(build: Resolved, battery: Battery, trait: BatteryTrait) -> Finding:
     usual = trait.capacity_ah * cells.chemistry(trait.chemistry).max_charge_c
     most = usual if trait.max_charge_a is None else trait.max_charge_a
-    starts = isolation.side(build, "start")
+    starts = [name for name in isolation.side(build, "start") if name != battery.name]
     origin = f"`from: {starts[0]}, to: {battery.name}`" if starts else f"`to: {battery.name}`"
     helds = [
         w.name for w in build.isolation.values() if w.type == "momentary-link" and battery.name in w.ends
