@@ -67,7 +67,7 @@ def test_a_higher_voltage_is_laxer_and_needs_a_document(figure: str) -> None:
 
 
 def test_the_voltages_follow_the_system() -> None:
-    wide = "vehicle: {system: 24 V, own_loads: null}\n"
+    wide = "vehicle: {system: 24 V, own_loads: null}\naccessories: {fridge: {electrical: {cut_out: 21 V}}}\n"
     assert not said(wide + limits("resting_voltage: 24.4 V"))
     assert [d.rule for d in said(wide + limits("resting_voltage: 12.2 V"))] == [RULE]
 
@@ -126,3 +126,39 @@ def test_opening_times_as_a_maker_prints_them_pass() -> None:
     assert not said(
         GATES.format("{at: 135 %, min: 0.75 s, max: 1800 s}", "{at: 200 %, min: 0.15 s, max: 5 s}")
     )
+
+
+RUNS = """runs:
+  - {{between: [engine-bay, bulkhead], length: {first}, through: grommet, passes: [engine-wall]}}
+  - {{between: [bulkhead, roof-rail], length: 2.4 m}}
+  - {{between: [bulkhead, load-bed], length: 3.6 m}}
+places:
+  engine-bay: {{station: 0.1 m}}
+  bulkhead: {{station: 0.8 m}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("first", "words"),
+    [("0.9 mm", "at least 0.05 m apart"), ("0.6 m", "shorter than the 0.7 m between the stations")],
+)
+def test_a_run_is_no_shorter_than_the_way_between_its_places(first: str, words: str) -> None:
+    (one,) = said(RUNS.format(first=first))
+    assert one.rule == RULE and words in one.message and one.span.line == 2
+
+
+def test_a_run_along_the_straight_way_passes() -> None:
+    assert not said(RUNS.format(first="0.7 m"))
+
+
+def test_a_cut_out_with_a_lost_digit_is_refused() -> None:
+    text = "accessories:\n  fridge:\n    electrical: {cut_out: CUT}\n"
+    (one,) = said(text.replace("CUT", "1.09 V"))
+    assert one.rule == RULE and "6 V and 12.8 V" in one.message and one.span.line == 3
+    assert not said(text.replace("CUT", "10.9 V"))
+
+
+def test_a_stock_without_a_usable_size_is_said_once() -> None:
+    (one,) = said("limits:\n  stock: [40 AWG]\n")
+    assert one.rule == RULE and "(40 AWG)" in one.message and "1 mm2" in one.help and one.span.line == 2
+    assert not said("limits:\n  stock: [22 AWG, 14 AWG, 4 AWG]\n")

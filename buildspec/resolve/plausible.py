@@ -11,7 +11,7 @@ from buildspec.findings import Finding, Path
 from buildspec.layers import builtin
 from buildspec.quantity import show
 from buildspec.resolve.names import Fault
-from buildspec.values import maybe, number
+from buildspec.values import maybe, number, signed
 
 RULE = "implausible-figure"
 
@@ -62,7 +62,10 @@ def check(data: Mapping[str, Any], decided: Decision) -> tuple[Fault, ...]:
             for fault in of_layer(decided, figure, spot, scale)
         ),
         *gates(decided),
+        *stock(decided),
         *alternator(data["vehicle"]),
+        *lengths(data),
+        *cut_outs(data, scale),
     )
 
 
@@ -139,6 +142,82 @@ def crossed(rows: Sequence[Mapping[str, Any]]) -> Iterator[tuple[int, str]]:
     for before, after in pairwise(ordered):
         if number(rows[before]["at"], "ratio") == number(rows[after]["at"], "ratio"):
             yield after, f"two rows at {rows[after]['at']}"
+
+
+def stock(decided: Decision) -> Iterator[Fault]:
+    """A list of sizes in stock that holds none that a load may have: said once, not at every conductor."""
+    spot, sizes = decided.spots.get("stock"), decided.written.get("stock", ())
+    least = str(decided.written.get("min_wire", builtin()["min_wire"]))
+    if spot and max(number(size, "area") for size in sizes) < number(least, "area") * 0.995:
+        yield (
+            RULE,
+            Finding(
+                spot.path,
+                f"no size in stock ({', '.join(sizes)}) is as large as {least}, the least for a load (`min_wire`)",
+                f"list the sizes that the shop keeps, some of them {least} or larger, or leave `stock` out",
+                doc=spot.doc,
+            ),
+        )
+
+
+LEAST_RUN_M = 0.05
+"""Between two places; shorter is a wrong unit. Common practice, no source."""
+
+
+def lengths(data: Mapping[str, Any]) -> Iterator[Fault]:
+    """Runs that are shorter than any, or than the way between the stations of their two places."""
+    stations = {
+        name: signed(place, "station", "length")
+        for name, place in data["places"].items()
+        if "station" in place
+    }
+    for index, run in enumerate(data.get("runs", ())):
+        path: Path = ("runs", index, "length")
+        length, (a, b) = number(run["length"], "length"), run["between"]
+        near, far = stations.get(a), stations.get(b)
+        apart = abs(near - far) if near is not None and far is not None else 0.0
+        if length < LEAST_RUN_M:
+            yield (
+                RULE,
+                Finding(
+                    path,
+                    f"`length: {run['length']}` between `{a}` and `{b}`: two places are at least "
+                    f"{show(LEAST_RUN_M, 'length')} apart (common practice, no source)",
+                    "measure it along the loom, and look at the unit",
+                ),
+            )
+        elif length < apart * 0.999:
+            yield (
+                RULE,
+                Finding(
+                    path,
+                    f"`length: {run['length']}` is shorter than the {show(apart, 'length')} between the stations of "
+                    f"`{a}` and `{b}`",
+                    f"measure it along the loom: {show(apart, 'length')} or more, or correct a station",
+                    ((("places", a, "station"), f"`{a}`"), (("places", b, "station"), f"`{b}`")),
+                ),
+            )
+
+
+CUT_OUT_V = (6.0, 12.8)
+"""Of a device for 12 V; common practice, no source."""
+
+
+def cut_outs(data: Mapping[str, Any], scale: float) -> Iterator[Fault]:
+    """Voltages below which a device stops: a lost digit makes every drop pass."""
+    least, most = (limit * scale for limit in CUT_OUT_V)
+    for name, item in data.get("accessories", {}).items():
+        written = item.get("electrical", {}).get("cut_out")
+        if written is not None and not least <= number(written, "voltage") <= most:
+            yield (
+                RULE,
+                Finding(
+                    ("accessories", name, "electrical", "cut_out"),
+                    f"`cut_out: {written}`: a device of this system stops between {show(least, 'voltage')} and "
+                    f"{show(most, 'voltage')} (common practice, no source)",
+                    "copy it again from its maker's sheet",
+                ),
+            )
 
 
 def alternator(vehicle: Mapping[str, Any]) -> Iterator[Fault]:

@@ -44,8 +44,11 @@ OVER_V, UNDER_V = 0.4, 0.9
 
 def check(sized: Sized) -> Iterator[Finding]:
     build = sized.build
-    engine = [(way, way.ends[1]) for way in build.isolation.values() if way.type == "dc-dc"]
-    for way, target in (*engine, *((supply, supply.to) for supply in build.supplies.values())):
+    chargers: list[tuple[Isolation | Supply, str]] = [
+        *((way, way.ends[1]) for way in build.isolation.values() if way.type == "dc-dc"),
+        *((supply, supply.to) for supply in build.supplies.values()),
+    ]
+    for way, target in chargers:
         trait = build.batteries[target].part.battery
         if trait is not None:
             yield from judged(way, target, trait.chemistry, build.vehicle.system_v / 12.0)

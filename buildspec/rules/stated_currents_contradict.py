@@ -31,7 +31,7 @@ from collections.abc import Iterator
 
 from buildspec import show
 from buildspec.findings import Finding
-from buildspec.model import Electrical, Sized
+from buildspec.model import Accessory, Electrical, Panel, Sized
 
 SEVERITY = "error"
 SOURCES = ("arithmetic",)
@@ -40,7 +40,8 @@ HIGHEST_OVER_NOMINAL = 14.4 / 12.0
 
 def check(sized: Sized) -> Iterator[Finding]:
     highest = sized.build.vehicle.system_v * HIGHEST_OVER_NOMINAL
-    for item in (*sized.build.accessories.values(), *sized.build.panels.values()):
+    items: list[Accessory | Panel] = [*sized.build.accessories.values(), *sized.build.panels.values()]
+    for item in items:
         device = item.part.electrical
         for said, least in reasons(device, highest) if device else ():
             assert device is not None and device.worst_a is not None
