@@ -48,8 +48,15 @@ def merged(item: Raw, base: Raw) -> dict[str, Any]:
         if key not in item:
             continue
         mine = item[key]
-        result[key] = {**base[key], **mine} if key in TRAITS and key in base else mine
+        result[key] = {**under(key, mine, base[key]), **mine} if key in TRAITS and key in base else mine
     return result
+
+
+def under(trait: str, mine: Raw, base: Raw) -> Raw:
+    """What still holds of a part's trait: its currents go with its power, so another power drops them."""
+    if trait != "electrical" or "power" not in mine or "power" not in base or mine["power"] == base["power"]:
+        return base
+    return {key: value for key, value in base.items() if key not in ("worst", "typical")}
 
 
 def part(item: Raw, parts: Catalogue, *, name: str, letter: str) -> model.Part:
@@ -62,7 +69,7 @@ def part(item: Raw, parts: Catalogue, *, name: str, letter: str) -> model.Part:
         letter=raw.get("letter", letter),
         category=raw.get("category", "other"),
         mass_kg=maybe(raw, "mass", "mass"),
-        source=raw.get("source", "as written in the spec"),
+        source=source(item, raw),
         owner=raw.get("owner", ""),
         pictogram=raw.get("pictogram", ""),
         systems_v=tuple(number(v, "voltage") for v in raw.get("systems", USUAL_SYSTEM if base else ())),
@@ -72,6 +79,13 @@ def part(item: Raw, parts: Catalogue, *, name: str, letter: str) -> model.Part:
         fitting_s=seconds(raw),
         substitutes=tuple(raw.get("substitutes", ())),
     )
+
+
+def source(item: Raw, raw: Raw) -> str:
+    """Where the ratings come from; the document of an item's own figures first."""
+    rest: str = raw.get("source", "as written in the spec")
+    named = item.get("document", "") if any(key in item for key in ("mass", *TRAITS)) else ""
+    return f"{named}; the rest: {rest}" if named and "source" not in item else rest
 
 
 def seconds(raw: Raw) -> int | None:

@@ -44,6 +44,14 @@ class Layer(NamedTuple):
     written: Mapping[str, Any]
 
 
+class Spot(NamedTuple):
+    """Where the figure that holds is written, and the document named for it, or ``."""
+
+    doc: str
+    path: Path
+    document: str
+
+
 class Decision(NamedTuple):
     """All layers laid over one another."""
 
@@ -51,6 +59,8 @@ class Decision(NamedTuple):
     """As one practice file would say it."""
     choices: tuple[Choice, ...]
     faults: tuple[tuple[str, Finding], ...]
+    spots: Mapping[str, Spot]
+    """Figure → its place, for those that a layer writes."""
 
 
 def decide(base: Mapping[str, Any], sources: Mapping[str, str], layers: Sequence[Layer]) -> Decision:
@@ -61,6 +71,7 @@ def decide(base: Mapping[str, Any], sources: Mapping[str, str], layers: Sequence
     }
     faults: list[tuple[str, Finding]] = []
     merged: dict[str, Any] = {}
+    spots: dict[str, Spot] = {}
     for layer in layers:
         merged = laid(merged, layer.written)
         for figure, value in flat(layer.written):
@@ -69,7 +80,8 @@ def decide(base: Mapping[str, Any], sources: Mapping[str, str], layers: Sequence
             if before is not None and not named and laxer(figure, before.value, text(value)):
                 faults.append(("laxer-without-document", lax_finding(layer, figure, before, text(value))))
             now[figure] = replaced(figure, before, layer, text(value), named)
-    return Decision(merged, tuple(now[key] for key in sorted(now)), tuple(faults))
+            spots[figure] = Spot(layer.doc, place(layer, figure), named)
+    return Decision(merged, tuple(now[key] for key in sorted(now)), tuple(faults), spots)
 
 
 def flat(written: Mapping[str, Any]) -> Iterator[tuple[str, Any]]:
@@ -138,11 +150,17 @@ def replaced(figure: str, before: Choice | None, layer: Layer, value: str, named
 
 
 def lax_finding(layer: Layer, figure: str, before: Choice, now: str) -> Finding:
-    key, _, part = figure.partition(".")
+    key = top(figure)
     return Finding(
-        (*layer.root, key, part) if part else (*layer.root, key),
+        place(layer, figure),
         f"`{figure}: {now}` asks for less than the {before.layer}'s {before.value} and names no document"
         + (f" ({before.source})" if before.source else ""),
         f"name the document and its revision under `documents: {{{key}: …}}`, or keep {before.value}",
         doc=layer.doc,
     )
+
+
+def place(layer: Layer, figure: str) -> Path:
+    """Path of a figure in its layer's document."""
+    key, _, part = figure.partition(".")
+    return (*layer.root, key, part) if part else (*layer.root, key)

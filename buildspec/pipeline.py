@@ -225,7 +225,7 @@ def numbers_of(path: pathlib.Path) -> tuple[Document | None, tuple[Diagnostic, .
     if not file.exists():
         return None, ()
     document, said = asked(file, "numbers")
-    return document, said if document is None else (*said, *given_twice(document))
+    return document, said if document is None else (*said, *given_twice(document), *wrong_letter(document))
 
 
 def given_twice(numbers: Document) -> Iterator[Diagnostic]:
@@ -242,6 +242,30 @@ def given_twice(numbers: Document) -> Iterator[Diagnostic]:
                 f"take the line of `{key}` out, and it gets a new one",
                 ((read.span_of(numbers, ("numbers", holder)), "given here"),),
                 ("numbers", key),
+            )
+
+
+LETTERS = {"fuse": "F", "relay": "K", "power_off": "S"}
+"""Last part of a key → class letter (IEC 81346-2); every other part of an item is a conductor, `W`."""
+WORDS = {"F": "a fuse", "K": "a relay", "S": "a switch", "W": "a conductor"}
+
+
+def wrong_letter(numbers: Document) -> Iterator[Diagnostic]:
+    """Designations whose letter is not that of what they name: a fuse kept as `W03`, a conductor as `F2`."""
+    for key, designation in numbers.data["numbers"].items():
+        item, _, part = key.rpartition("/")
+        letter = designation.rstrip("0123456789")
+        wanted = LETTERS.get(part, "W") if item else ""
+        if not key.startswith("circuit ") and (letter != wanted if wanted else letter == "W"):
+            what = WORDS[wanted] if wanted else "an item and no conductor"
+            is_a = f"; its letter is `{wanted}`" if wanted else "; `W` is the letter of a conductor"
+            yield Diagnostic(
+                read.span_of(numbers, ("numbers", key)),
+                "error",
+                "designation-of-wrong-kind",
+                f"`{key}` is {what} and is kept as `{designation}`{is_a} (IEC 81346-2)",
+                f"write what is printed on its label, or take the line out, and `{key}` gets a new designation",
+                path=("numbers", key),
             )
 
 

@@ -45,6 +45,10 @@ FAULTS = {
         "accessories:\n  fridge:\n    switch: main.3", 3, "no-single-feed", "nothing joins them", "`relay`",
     ),
     "no current": ("accessories:\n  lamp: {at: load-bed, fed_from: rear.1}", 2, "missing-rating", "current is not stated", "`electrical:`"),
+    "only its usual current": (
+        "accessories:\n  pump: {at: load-bed, fed_from: rear.1, electrical: {model: motor, typical: 4 A}}",
+        2, "missing-rating", "current is not stated", "`power` or `worst`",
+    ),
     "not connected": (
         "accessories:\n  lamp: {at: load-bed, electrical: {model: resistive, worst: 1 A}}",
         2, "no-single-feed", "connected to nothing", "`switch` or `fed_from`",

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from buildspec.findings import Path
-from buildspec.model import Circuit, Isolation, Resolved
+from buildspec.model import Circuit, Isolation, Resolved, Supply
 from buildspec.network import states
 from buildspec.network.graph import STATES, Edge, Step, path
 
@@ -81,6 +81,36 @@ def side(build: Resolved, role: str) -> tuple[str, ...]:
     return tuple(b.name for b in build.batteries.values() if b.role == role)
 
 
+def charged(build: Resolved) -> frozenset[str]:
+    """Batteries into which current can flow for long: from the alternator, a source or a charger.
+
+    The vehicle's own battery is one, also where it is written as a house battery and no other starts the engine;
+    where one start battery is the vehicle's own, another one that is added needs a way to it.
+    """
+    starts = side(build, "start")
+    own = (
+        tuple(b.name for b in build.batteries.values() if b.existing and (not starts or b.name in starts))
+        or starts
+    )
+    found = {*own, *(supply.to for supply in build.supplies.values())}
+    found |= {way.ends[1] for way in build.isolation.values() if way.type == "dc-dc"}
+    links = [way.ends for way in build.isolation.values() if way.type in ("voltage-relay", "manual-switch")]
+    ties = [(c.source, c.target) for c in build.circuits if c.kind == "tie" and not c.open_reason]
+    while more := {end for pair in (*links, *ties) if found & set(pair) for end in pair} - found:
+        found |= more
+    return frozenset(found)
+
+
+def reversed_chargers(build: Resolved) -> tuple[Isolation, ...]:
+    """Chargers that take from a house battery and give to a start battery."""
+    roles = {name: battery.role for name, battery in build.batteries.items()}
+    return tuple(
+        way
+        for way in build.isolation.values()
+        if way.type == "dc-dc" and [roles[end] for end in way.ends] == ["house", "start"]
+    )
+
+
 def batteries_behind(build: Resolved, node: str) -> frozenset[str]:
     """Batteries that feed a node over feeders."""
     if node in build.batteries:
@@ -118,9 +148,20 @@ def carries_starter(way: Isolation) -> bool:
     return way.type == "momentary-link" or (way.type != "dc-dc" and way.crank == "closed")
 
 
-def chargers_of(build: Resolved, battery: str) -> tuple[tuple[Isolation, float], ...]:
-    """Chargers that give to a battery, each with its rated output [A]."""
-    ways = [way for way in build.isolation.values() if way.type == "dc-dc" and way.ends[1] == battery]
+def chargers_of(build: Resolved, battery: str) -> tuple[tuple[Isolation | Supply, float], ...]:
+    """Chargers that give to a battery at once, each with its rated output [A].
+
+    Solar gives on the road and at the socket; shore does not while the engine charges, so the larger sum counts.
+    """
+    engine = [way for way in build.isolation.values() if way.type == "dc-dc" and way.ends[1] == battery]
+    given = [supply for supply in build.supplies.values() if supply.to == battery]
+    solar, shore = ([s for s in given if (s.type == "solar") is wanted] for wanted in (True, False))
+    sets = [rated([*engine, *solar]), rated([*shore, *solar])]
+    return max(sets, key=lambda found: sum(amps for _, amps in found))
+
+
+def rated(ways: Sequence[Isolation | Supply]) -> tuple[tuple[Isolation | Supply, float], ...]:
+    """Chargers with their rated output [A]."""
     return tuple((way, way.part.charger.output_a) for way in ways if way.part.charger is not None)
 
 

@@ -11,8 +11,10 @@ from buildspec.figures import Decision
 from buildspec.resolve import (
     channels,
     items,
+    laxer_parts,
     loads,
     names,
+    plausible,
     points,
     ratings,
     reach,
@@ -41,9 +43,10 @@ def resolve(
     `origin` says what the vehicle data file has brought in.
     """
     parts = catalogue.shipped() if parts is None else parts
-    if figures.faults:
-        return None, figures.faults
-    faults = (*names.check(data, parts), *translations.check(data, parts))
+    wrong = (*figures.faults, *plausible.check(data, figures))
+    if wrong:
+        return None, wrong
+    faults = names.check(data, parts) or (*laxer_parts.check(data, parts), *translations.check(data, parts))
     if faults:
         return None, faults
     system_v = number(data["vehicle"]["system"], "voltage")
@@ -61,7 +64,9 @@ def written_out(data: Mapping[str, Any], practice: model.Practice, parts: Catalo
     batteries = {n: shorthand.battery(i) for n, i in data["batteries"].items()}
     volts = {"lowest_v": practice.lowest_v, "system_v": practice.nominal_v}
     ways = {n: shorthand.isolation(i, parts, **volts) for n, i in data.get("isolation", {}).items()}
-    sources = {n: shorthand.source(i) for n, i in data.get("sources", {}).items()}
+    sources = {
+        n: shorthand.source(i, parts, system_v=practice.nominal_v) for n, i in data.get("sources", {}).items()
+    }
     return {**data, "batteries": batteries, "isolation": ways, "sources": sources}
 
 

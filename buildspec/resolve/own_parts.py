@@ -9,6 +9,7 @@ from buildspec import catalogue
 from buildspec.catalogue import TRAITS, Catalogue
 from buildspec.findings import Finding
 from buildspec.read import Document
+from buildspec.resolve import laxer_parts
 from buildspec.resolve.names import Fault, unknown
 from buildspec.validate import schema
 
@@ -29,6 +30,7 @@ def merged(documents: Sequence[Document]) -> tuple[Catalogue, tuple[Fault, ...]]
         *origins(entries, base),
         *substitutes(entries, whole),
         *incomplete(entries, own),
+        *laxer(entries, base),
     )
     return whole, found
 
@@ -90,3 +92,11 @@ def incomplete(entries: Sequence[Entry], own: Mapping[str, Mapping[str, Any]]) -
                     "missing-rating",
                     Finding(("parts", name, trait), f"`{trait}` lacks {words}", "write it", doc=document.doc),
                 )
+
+
+def laxer(entries: Sequence[Entry], base: Catalogue) -> Iterator[Fault]:
+    """Figures of a shipped part that the shop's entry of its name makes laxer; another name is another part."""
+    for document, name, part in entries:
+        if name in base and part.get("extends") == name:
+            for rule, finding in laxer_parts.of_own(("parts", name), part, base[name], name):
+                yield rule, finding._replace(doc=document.doc)

@@ -68,7 +68,9 @@ def isolation(data: Mapping[str, Any], parts: Catalogue) -> Iterator[Fault]:
 
 
 def draws(trait: Mapping[str, Any]) -> bool:
-    return "worst" in trait or "power" in trait or "typical" in trait
+    """Is the largest current known? The usual one is the largest only where the voltage does not move it."""
+    steady = trait.get("model") == "constant-current" and "typical" in trait
+    return "worst" in trait or "power" in trait or steady
 
 
 def loads(data: Mapping[str, Any], parts: Catalogue) -> Iterator[Fault]:

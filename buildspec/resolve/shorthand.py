@@ -20,11 +20,19 @@ def battery(item: Mapping[str, Any]) -> dict[str, Any]:
     return {**item, "battery": {**item.get("battery", {}), **own}} if own else dict(item)
 
 
-def source(item: Mapping[str, Any]) -> dict[str, Any]:
+def source(item: Mapping[str, Any], parts: Catalogue, *, system_v: float) -> dict[str, Any]:
     """An outside source with `output` moved into its `charger` trait."""
-    if "output" not in item:
+    base = parts.get(item.get("part", ""), {}).get("charger", {})
+    trait = {**item.get("charger", {}), **({"output": item["output"]} if "output" in item else {})}
+    if not trait and not base:
         return dict(item)
-    return {**item, "charger": {**item.get("charger", {}), "output": item["output"]}}
+    usual = {} if "output_voltage" in base else {"output_voltage": usual_v(system_v)}
+    return {**item, "charger": {**usual, **trait}}
+
+
+def usual_v(system_v: float) -> str:
+    """Charging voltage where none is stated."""
+    return f"{14.4 * system_v / 12:g} V"
 
 
 def isolation(
@@ -38,6 +46,8 @@ def isolation(
     if item["type"] == "dc-dc" and "output" in whole:
         if "input_max" not in whole:
             trait["input_max"] = f"{input_a(whole, lowest_v=lowest_v, system_v=system_v):.1f} A"
+        if "output_voltage" not in whole:
+            trait["output_voltage"] = usual_v(system_v)
         result["charger"] = trait
     if item["type"] != "dc-dc" and "rating" in item:
         momentary = {"momentary": True} if item["type"] == "momentary-link" else {}

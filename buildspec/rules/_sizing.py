@@ -148,6 +148,31 @@ def least_rating_a(sized: Sized, circuit: Circuit, protection: Protection) -> fl
     return sized.sizings[circuit.key].design_a / share
 
 
+def most_rating_a(sized: Sized, circuit: Circuit, protection: Protection) -> float:
+    """Largest rating that the device behind, its position and a written conductor allow together [A]."""
+    build, sizing = sized.build, sized.sizings[circuit.key]
+    limits = [circuit.load.max_fuse_a if circuit.load else None, position_a(build, protection)]
+    if sizing.written and sizing.ampacity is not None:
+        limits.append(sizing.ampacity.corrected_a / build.practice.wire_margin)
+    return min((limit for limit in limits if limit is not None), default=math.inf)
+
+
+def position_a(build: Resolved, protection: Protection) -> float | None:
+    """Limit of the position that hosts a device [A]; None for a device on its own."""
+    block = build.blocks[protection.host].part.block if protection.host in build.blocks else None
+    panel = build.panels[protection.host].part.panel if protection.host in build.panels else None
+    return block.position_a if block else panel.channel_a[protection.position - 1] if panel else None
+
+
+def fitting_fuse(
+    sized: Sized, circuit: Circuit, protection: Protection, family: str, most_a: float
+) -> fuses.Fuse | None:
+    """The largest fuse of a family that carries the load and stays within `most_a` [A] and every other limit."""
+    least = least_rating_a(sized, circuit, protection)
+    most = min(most_a, most_rating_a(sized, circuit, protection))
+    return next((f for f in reversed(fuses.fuses(family)) if least <= f.rating_a <= most), None)
+
+
 def fuse_help(family: str, at_least_a: float) -> str:
     """The next fuse of a family for a current, or the family that reaches so far."""
     found = fuses.smallest(family, at_least_a=at_least_a)

@@ -2,7 +2,8 @@
 
 What
 ----
-A `dc-dc` charger goes `from` a start battery `to` a house battery.
+A `dc-dc` charger goes `from` a start battery `to` a house battery. A warning where something else charges the house
+battery, an error where nothing does.
 
 Why
 ---
@@ -29,18 +30,21 @@ from collections.abc import Iterator
 
 from buildspec.findings import Finding
 from buildspec.model import Sized
+from buildspec.network import isolation
 
 SEVERITY = "warning"
 SOURCES = ("common practice, no source",)
 
 
 def check(sized: Sized) -> Iterator[Finding]:
-    batteries = sized.build.batteries
-    for way in sized.build.isolation.values():
-        giver, taker = (batteries[end] for end in way.ends)
-        if way.type == "dc-dc" and giver.role == "house" and taker.role == "start":
-            yield Finding(
-                (*way.at, "from"),
-                f"`{way.name}` takes from house battery `{giver.name}` and gives to start battery `{taker.name}`",
-                f"write `from: {taker.name}` and `to: {giver.name}`",
-            )
+    build = sized.build
+    charged = isolation.charged(build)
+    for way in isolation.reversed_chargers(build):
+        giver, taker = way.ends
+        alone = "" if giver in charged else f", and nothing else charges `{giver}`"
+        yield Finding(
+            (*way.at, "from"),
+            f"`{way.name}` takes from house battery `{giver}` and gives to start battery `{taker}`{alone}",
+            f"write `from: {taker}` and `to: {giver}`",
+            severity="error" if alone else None,
+        )

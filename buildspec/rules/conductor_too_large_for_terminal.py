@@ -51,7 +51,8 @@ def check(sized: Sized) -> Iterator[Finding]:
                 f"`{circuit.source}`; it takes {show.plain(most, 2)} mm² at most"
             )
             otherwise = (
-                f"a joint to {show.plain(most, 2)} mm² beside `{circuit.source}`, or a feed from the battery"
+                f"a panel or block whose terminals take {show.size(sizing.conductor)}, a joint to "
+                f"{show.plain(most, 2)} mm² beside `{circuit.source}`, or a feed from the battery"
             )
             yield Finding(
                 _sizing.wire_path(circuit, sizing), message, _sizing.conductor_help(sized, circuit, otherwise)

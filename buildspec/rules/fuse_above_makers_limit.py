@@ -29,7 +29,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from buildspec import show
-from buildspec.calc import fuses
 from buildspec.findings import Finding
 from buildspec.model import Circuit, Device, Protection, Sized
 from buildspec.rules import _sizing
@@ -58,9 +57,9 @@ def smaller(sized: Sized, circuit: Circuit, protection: Protection, device: Devi
             f"set the channel lower with `fuse: {{rating: {show.amps(most_a)}}}`, or take a smaller channel"
         )
     least = _sizing.least_rating_a(sized, circuit, protection)
-    fits = [f.rating_a for f in fuses.fuses(device.family) if least <= f.rating_a <= most_a]
-    if fits:
-        return f"a {show.amps(fits[-1])} {device.family} fuse"
+    fits = _sizing.fitting_fuse(sized, circuit, protection, device.family, most_a)
+    if fits is not None:
+        return f"a {show.amps(fits.rating_a)} {device.family} fuse"
     return (
         f"no {device.family} fuse from {least:.1f} A (its load) to {show.amps(most_a)}: one device a "
         "fuse, or a cooler place"

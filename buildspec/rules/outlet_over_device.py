@@ -4,7 +4,8 @@ What
 ----
 What is drawn from an outlet is at most its rating; its fuse carries what the outlet promises; and where
 the maker states no `max_fuse`, the device is at most 150 % of the outlet's rating, or 15 A where that is
-more. Several outlets on one circuit are held against the rating of one.
+more. A USB outlet, which has no rating of its own, is held against what it draws. Several outlets on one
+circuit are held against the rating of one.
 
 Why
 ---
@@ -32,7 +33,7 @@ from collections.abc import Iterator
 
 from buildspec import show
 from buildspec.findings import Finding
-from buildspec.model import Circuit, Device, Protection, Sized
+from buildspec.model import Circuit, Device, Part, Protection, Sized
 from buildspec.rules import _sizing
 from buildspec.size import devices
 
@@ -44,18 +45,25 @@ SHARE, FLOOR_A = 1.5, 15.0
 def check(sized: Sized) -> Iterator[Finding]:
     for circuit, sizing, protection, device in _sizing.devices(sized):
         item = sized.build.accessories.get(circuit.item)
-        outlet = item.part.outlet if item else None
-        if outlet is None or circuit.kind != "load":
-            continue
         drawn = sizing.design_a / circuit.quantity
-        if drawn > outlet.rating_a:
-            load, most = _sizing.apart(drawn, outlet.rating_a, "A")
+        rating = promised_a(item.part, drawn) if item else None
+        if rating is None or circuit.kind != "load":
+            continue
+        if drawn > rating:
+            load, most = _sizing.apart(drawn, rating, "A")
             message = f"{load} is drawn from the outlet {_sizing.name(circuit)}; its maker allows {most}"
             yield Finding(
                 circuit.at, message, f"feed it directly with a conductor and a fuse of its own for {load}"
             )
         else:
-            yield from at_device(sized, circuit, protection, device, outlet.rating_a)
+            yield from at_device(sized, circuit, protection, device, rating)
+
+
+def promised_a(part: Part, drawn_a: float) -> float | None:
+    """What an outlet is rated for; one without a rating, such as USB, for what it draws. None for other things."""
+    if part.outlet is not None:
+        return part.outlet.rating_a
+    return drawn_a if part.category == "outlet" else None
 
 
 def at_device(

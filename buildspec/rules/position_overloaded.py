@@ -31,7 +31,7 @@ from collections.abc import Iterator
 
 from buildspec import show
 from buildspec.findings import Finding
-from buildspec.model import Circuit, Device, Protection, Resolved, Sized
+from buildspec.model import Circuit, Device, Protection, Sized
 from buildspec.rules import _sizing
 
 SEVERITY = "error"
@@ -40,19 +40,12 @@ SOURCES = ("engineering principle: the maker's limit of his own block",)
 
 def check(sized: Sized) -> Iterator[Finding]:
     for circuit, sizing, protection, device in _sizing.devices(sized):
-        limit_a = limit(sized.build, protection)
+        limit_a = _sizing.position_a(sized.build, protection)
         if limit_a is None or device.kind != "fuse":
             continue
         by_contact = protection.host in sized.build.panels and sizing.design_a > limit_a
         if device.rating_a > limit_a and not by_contact:
             yield finding(sized, circuit, protection, device, limit_a)
-
-
-def limit(build: Resolved, protection: Protection) -> float | None:
-    """Limit of the position that hosts a device [A]; None for a device on its own."""
-    block = build.blocks[protection.host].part.block if protection.host in build.blocks else None
-    panel = build.panels[protection.host].part.panel if protection.host in build.panels else None
-    return block.position_a if block else panel.channel_a[protection.position - 1] if panel else None
 
 
 def finding(
@@ -65,8 +58,9 @@ def finding(
         f"position `{protection.host}.{protection.position}` carries {most}; the {device.family} fuse "
         f"`{device.designation}` of {_sizing.name(circuit)} lets {rating} through{why}"
     )
-    if least <= limit_a:
-        help = f"{_sizing.fuse_help(device.family, least)} carries its load"
+    fits = _sizing.fitting_fuse(sized, circuit, protection, device.family, limit_a)
+    if fits is not None:
+        help = f"a {show.amps(fits.rating_a)} {device.family} fuse carries its load"
     else:
         help = f"feed it from a battery, or from a block whose positions carry {least:.1f} A or more"
     return Finding(_sizing.rating_path(protection), message, help)

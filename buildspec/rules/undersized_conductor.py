@@ -33,7 +33,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from buildspec import show
-from buildspec.calc import fuses
 from buildspec.findings import Finding, Path
 from buildspec.model import Ampacity, Circuit, Sized, Sizing
 from buildspec.rules import _sizing
@@ -89,9 +88,11 @@ def smaller_device(sized: Sized, circuit: Circuit, sizing: Sizing, amp: Ampacity
     most = amp.corrected_a / sized.build.practice.wire_margin
     for protection, device in zip(circuit.protections, sizing.devices, strict=True):
         least = _sizing.least_rating_a(sized, circuit, protection)
-        for fuse in reversed(fuses.fuses(device.family)):
-            if least <= fuse.rating_a <= most:
-                return f"a {show.amps(fuse.rating_a)} {device.family} fuse suits the conductor that is there"
+        fuse = (
+            _sizing.fitting_fuse(sized, circuit, protection, device.family, most) if device.family else None
+        )
+        if fuse is not None:
+            return f"a {show.amps(fuse.rating_a)} {device.family} fuse suits the conductor that is there"
         if device.kind == "channel" and least <= most:
             return f"set the channel to {show.plain(int(most), 0)} A or less with `fuse: {{rating: …}}`"
     return "take fewer loaded conductors through that run or lay it round the engine space"
