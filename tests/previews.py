@@ -64,6 +64,7 @@ grounds: {stud: {at: bed}}
 batteries: {house: {chemistry: agm, capacity: 75 Ah, cranking: 520 A, at: bed}}
 accessories:
   lamps: {part: led-work-10, quantity: 3, at: bed, fed_from: house}
+sources: {shore: {type: shore, title: Charger, at: bed, to: house, output: 10 A}}
 """
 
 

@@ -45,7 +45,9 @@ def stages(monkeypatch: pytest.MonkeyPatch) -> list[str]:
         found = tuple(finding(str(path), one) for one in word.split() if one != "clean")
         return Outcome(found, None if "error" in word else object())
 
-    def compile_file(path: pathlib.Path, out: pathlib.Path, outcome: Outcome) -> tuple[str, ...]:
+    def compile_file(
+        path: pathlib.Path, out: pathlib.Path, outcome: Outcome, *, pdf: bool = False
+    ) -> tuple[str, ...]:
         if out.is_file():
             raise UsageError(f"cannot write to {out}: it is a file")
         asked.append(out.name)
@@ -291,7 +293,7 @@ def test_discovery_is_sorted_and_demands_what_is_required(rules: types.ModuleTyp
 
 def test_every_page_of_the_manual_is_of_a_fault_that_is_reported() -> None:
     package = ROOT / "buildspec"
-    stages = ("read", "yaml_tree", "yaml_words", "validate", "prove", "figures", "pipeline")
+    stages = ("read", "yaml_tree", "yaml_words", "validate", "prove", "figures", "pipeline", "vehicle_data")
     files = [package / f"{name}.py" for name in stages]
     sources = "".join(
         file.read_text(encoding="utf-8") for file in (*files, *(package / "resolve").glob("*.py"))

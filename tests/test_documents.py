@@ -169,7 +169,10 @@ def test_bought_conductor_covers_cut_list_and_samples_and_no_more_than_a_metre_o
 def test_fuses_bought_are_those_in_the_map_and_a_spare_of_each(path: pathlib.Path) -> None:
     texts = written(path)
     in_map = [
-        r for t in tables(texts["fuse_map"]) for r in t if r.get("Type", "–") not in ("electronic limit", "–")
+        r
+        for t in tables(texts["fuse_map"])
+        for r in t
+        if r.get("Origin") == "added" and r.get("Type", "–") not in ("electronic limit", "–")
     ]
     bought = [r for t in tables(texts["bill_of_materials"]) for r in t if "In the vehicle" in r]
     assert sum(int(r["In the vehicle"]) for r in bought) == len(in_map)
@@ -319,7 +322,8 @@ def test_fuses_go_in_by_number_and_those_of_reserves_stay_out(path: pathlib.Path
     }
     out = {s.removesuffix(" stays out") for s in steps if s.endswith(" stays out")}
     assert reserved == out and not out & {mark for mark, _, _ in going_in}
-    assert {mark for mark, _, _ in going_in} | out == {mark for mark in fuse_map if mark.startswith("F")}
+    added = {mark for mark, row in fuse_map.items() if mark.startswith("F") and row["Origin"] == "added"}
+    assert {mark for mark, _, _ in going_in} | out == added
 
 
 @EACH

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from buildspec import show
 from buildspec.documents import _bought as bought
 from buildspec.documents import _fuses as fuses
+from buildspec.documents import _joints as joints
 from buildspec.documents import _materials as materials
 from buildspec.documents import _routing as routing
 from buildspec.documents import _wires as wires
@@ -102,10 +103,12 @@ def ends(packet: Packet, place: str) -> Iterator[Pick]:
     """Terminals for the wire ends at one place."""
     here = words.place(packet.sized.build, place)
     found: dict[tuple[str, float, str], list[str]] = {}
+    studs = joints.stud_of(packet)
     for piece in wires.pieces(packet):
         for side in (piece.near, piece.far):
             if side.place == place and side.terminal != "none":
-                kind = (side.terminal, piece.conductor.area_mm2, piece.conductor.name)
+                terminal = joints.ring_or_other(packet, piece, side, studs)
+                kind = (terminal, piece.conductor.area_mm2, piece.conductor.name)
                 found.setdefault(kind, []).append(piece.wire.designation)
     for (terminal, _, size), marks in sorted(found.items()):
         name, each = small_name(bought.terminal_words(terminal, size)), materials.contacts(terminal)

@@ -119,9 +119,12 @@ def referenced(sized: Sized, found: Outline) -> Scene:
     circuits = {c.key: 1 for c in found.split.supply}
     devices: dict[str, int] = {}
     nodes: dict[str, int] = {}
+    taps: dict[str, int] = {}
     for number, leaf in enumerate(found.supply, start=1):
         devices |= dict.fromkeys(leaf.new, number)
-        shown = [n for n in units.sources(sized.build, leaf.units) if n in sized.build.batteries]
+        sources = list(units.sources(sized.build, leaf.units))
+        taps |= {n: number for n in sources if n in sized.build.blocks}
+        shown = [n for n in sources if n in sized.build.batteries]
         devices |= {f"again:{n}:{number}": number for n in shown if n not in leaf.new}
         circuits |= {c.key: number for c in leaf.bonds}
         for unit in leaf.units:
@@ -137,6 +140,7 @@ def referenced(sized: Sized, found: Outline) -> Scene:
                 nodes.setdefault(section.host, number)
                 nodes |= {f"rows:{c.key}": number for c in section.rows}
                 nodes[f"part:{section.host}:{section.part}"] = number
+    nodes = taps | nodes
     return Scene(sized, 1, circuits, nodes, devices)
 
 

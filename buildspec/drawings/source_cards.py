@@ -159,4 +159,6 @@ def signal(scene: Scene, name: str, box: Box, port: float) -> tuple[Group, ...]:
     ]
     desc = f"{below}, {labels.place(build, labels.node_place(build, name))}"
     body = Box(box.right - 20, port - 8, box.right, port + 8)
-    return (Group(scene.id(name), head, desc, tuple(marks), body=body),)
+    feeder = supply_words.only_here(scene, name)
+    number, anchor = (feeder.number, f"from:{feeder.key}") if feeder else ("", "")
+    return (Group(scene.id(name), head, desc, tuple(marks), number, body, anchor=anchor),)

@@ -93,7 +93,20 @@ def signal_words(scene: Scene, name: str) -> tuple[str, str]:
         return found.words, f"vehicle signal, {found.kind}"
     head = f"{labels.designation(build, name)} {labels.title(build, name)}"
     sheet = scene.node_sheet.get(name)
+    feeder = only_here(scene, name)
+    if feeder is not None:
+        back = scene.circuit_sheet.get(feeder.key, scene.number)
+        there = "this sheet" if back == scene.number else scene.sheet(back, f"to:{feeder.key}")
+        return head, f"← {there}"
     return head, f"→ {scene.sheet(sheet, f'host:{name}')}" if sheet else ""
+
+
+def only_here(scene: Scene, name: str) -> Circuit | None:
+    """The feeder of a vehicle's feed that has no sheet of its own: it ends where the feed is tapped."""
+    build = scene.sized.build
+    if name not in build.blocks or scene.node_sheet.get(name) != scene.number:
+        return None
+    return next((c for c in build.circuits if c.kind == "feeder" and c.target == name), None)
 
 
 def signal_lines(scene: Scene, name: str, wide: float) -> tuple[tuple[str, ...], tuple[str, ...]]:

@@ -40,7 +40,7 @@ from buildspec import show
 from buildspec.calc import battery as cells
 from buildspec.findings import Finding
 from buildspec.model import Circuit, Resolved, Sized
-from buildspec.network import isolation
+from buildspec.network import isolation, states
 from buildspec.rules import _cut_offs
 from buildspec.size import currents
 
@@ -73,7 +73,8 @@ def by_themselves(build: Resolved, start: str) -> Iterator[Circuit]:
                 or item.part.category == "outlet"
                 or item.part.outlet
             )
-            if not switched and not any(contact.kind == "switch" for contact in circuit.contacts):
+            held = states.held(build, circuit.source) != "any"
+            if not (switched or held) and not any(contact.kind == "switch" for contact in circuit.contacts):
                 yield circuit
 
 

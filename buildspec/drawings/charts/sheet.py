@@ -27,7 +27,14 @@ def page(
     """A sheet with its frame, heading and title block."""
     name = f"c{number}-{slug}"
     frame = titleblock.frame(
-        build, sheet_id=name, kind="Chart", title=title, number=number, count=count, size=size(build), letter=LETTER
+        build,
+        sheet_id=name,
+        kind="Chart",
+        title=title,
+        number=number,
+        count=count,
+        size=size(build),
+        letter=LETTER,
     )
     wide, high = size(build)
     return Page(name, number, title, desc, wide, high, tuple(distinct((*frame, *groups))))
