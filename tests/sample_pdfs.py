@@ -34,8 +34,10 @@ def pages_of(path: pathlib.Path) -> dict[str, bytes]:
 
 
 @functools.cache
-def pdfs(path: pathlib.Path) -> dict[str, bytes]:
-    return dict(pdf.files(pages_of(path), packet(path)))
+def pdf_of(path: pathlib.Path, name: str) -> bytes:
+    """One PDF of a packet."""
+    page = {made: page for page, made in pdf.NAMES.items()}.get(name, name.replace(".pdf", ".html"))
+    return dict(pdf.files({page: pages_of(path)[page]}, packet(path)))[name]
 
 
 def reader(content: bytes) -> pypdf.PdfReader:
@@ -96,6 +98,7 @@ class Rows(html.parser.HTMLParser):
             self.blocks.append(said)
 
 
+@functools.cache
 def rows_of(page: bytes) -> Rows:
     found = Rows()
     found.feed(page.decode())

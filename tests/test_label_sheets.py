@@ -23,8 +23,9 @@ from sample_pdfs import need_engine, pages_of, squeezed
 
 from buildspec import drawings, show
 from buildspec.compile import pdf
-from buildspec.documents import _fuse_lid, _label_paper, _label_sheets
+from buildspec.documents import _fuse_lid, _fuses, _label_paper, _label_sheets
 from buildspec.documents._labels import labels
+from buildspec.documents._owner_fuses import SWATCHES
 from buildspec.drawings import qr
 from buildspec.errors import UsageError
 from buildspec.model import LabelSheet
@@ -169,22 +170,20 @@ def test_the_card_names_every_hosted_fuse_with_its_own_limit(path: pathlib.Path)
 
 
 def test_chips_carry_the_colours_of_the_standard() -> None:
-    """ISO 8820 colours by public copies; a colour that is shown has its name beside it."""
+    """Blade fuses by public copies of ISO 8820-3; bolted ones have no colours in it. Its name stands beside a chip."""
     known = {
-        (float(r["rating_a"]), r["colour"])
+        (r["family"].removeprefix("regular "), float(r["rating_a"]), r["colour"])
         for r in rows("fuse_ratings_colours.csv")
-        if r["verified"] == "yes"
+        if r["verified"] == "yes" and r["iso_standard"] == "ISO 8820-3"
     }
-    shown = {
-        (float(row["rating"].split("\u00a0")[0]), row["colour"])
-        for path in EXAMPLES
-        for card in _fuse_lid.cards(packet(path))
-        for half in card["halves"]
-        for row in half
-        if row["chip"]
-    }
+    lines = [line for path in EXAMPLES for _, group in _fuses.groups(packet(path)) for line in group]
+    blades = [
+        (line["type"], _fuse_lid.row(line)) for line in lines if line["type"] in ("blade", "mini blade")
+    ]
+    shown = {(kind, float(row["rating"].split("\u00a0")[0]), row["colour"]) for kind, row in blades}
     assert len(shown) >= 6
     assert shown <= known
+    assert all(row["chip"] == SWATCHES[row["colour"]] for _, row in blades)
 
 
 # ------------------------------------------------------------------------------------------- codes

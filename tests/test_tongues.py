@@ -208,7 +208,7 @@ def test_both_units_on_every_paper():
 
 def packet(lang, **changes):
     sized = build_of()._replace(build=build_of().build._replace(**changes))
-    return Packet(sized, (), (), strips.strips(sized, lang), lang)
+    return Packet(sized, (), (), strips.strips(sized, lang), lang=lang)
 
 
 def test_what_nobody_translates_is_marked_with_its_language():
@@ -271,7 +271,7 @@ def test_what_may_still_be_loaded_is_the_rating_less_everything(path):
     vehicle = sized.build.vehicle
     spent = sum(c.mass_kg for c in (*vehicle.occupants, *vehicle.cargo))
     left = vehicle.gross_kg - vehicle.kerb_kg - spent - mass.total_kg(mass.lines(sized))
-    said = handover.view(Packet(sized, (), (), (), "en"))["payload"]["big"]
+    said = handover.view(Packet(sized, (), (), (), lang="en"))["payload"]["big"]
     number, unit = said.split()
     shown = left / 0.45359237 if unit == "lb" else left
     assert int(number) <= shown < int(number) + 1

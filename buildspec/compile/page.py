@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import base64
 import hashlib
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from typing import Any
 
 from markupsafe import Markup
@@ -105,26 +105,10 @@ def section(
         "title": document.title,
         "wide": document.wide,
         "own_page": getattr(document.module, "OWN_PAGE", False),
-        "parts": parts(body, figures),
+        "body": Markup(body),
         "figures": figures,
         "true_size": document.name == "legend",
     }
-
-
-def parts(body: str, figures: Sequence[Mapping[str, Any]]) -> list[dict[str, Any]]:
-    """The text with the figures behind it, but each in front of the heading that gives its numbers."""
-    found: list[dict[str, Any]] = [{"body": "", "figures": []}]
-    rest, left = body, list(figures)
-    for one in figures:
-        place = rest.find(f'<h3 id="charts-{one["number"].lower()}-in-numbers"')
-        if place >= 0:
-            found[-1]["body"] = Markup(rest[:place])
-            found[-1]["figures"] = [one]
-            found.append({"body": "", "figures": []})
-            rest = rest[place:]
-            left.remove(one)
-    found[-1] = {"body": Markup(rest), "figures": left}
-    return found
 
 
 def figure(letter: str, number: int, sheet: Sheet, links: Mapping[str, str]) -> dict[str, Any]:

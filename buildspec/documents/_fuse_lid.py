@@ -17,7 +17,7 @@ def cards(packet: Packet) -> list[dict[str, Any]]:
     return [
         card(packet, heading, lines)
         for heading, lines in fuses.groups(packet)
-        if not heading.startswith("In line") and any(is_used(line) for line in lines)
+        if not heading.startswith(("In line", fuses.OWN)) and any(is_used(line) for line in lines)
     ]
 
 

@@ -11,6 +11,10 @@ from buildspec.model import Circuit, Device, Protection, Resolved
 from buildspec.packet import Packet
 
 
+OWN = "The vehicle's own, in front of what we joined to it"
+"""Heading over the fuses that came with the vehicle."""
+
+
 class Fitted(NamedTuple):
     """A device in its circuit."""
 
@@ -38,7 +42,7 @@ def groups(packet: Packet) -> Iterator[tuple[str, list[dict[str, str]]]]:
             yield f"In line: {words.place(build, name)}", [line(build, f, "in line") for f in here]
     own = [own_line(packet, block.name) for block in build.blocks.values() if block.feed is not None]
     if own:
-        yield "The vehicle's own, in front of what we joined to it", own
+        yield OWN, own
     for name, block in ((n, b) for n, b in build.blocks.items() if b.feed is None):
         count = block.part.block.positions if block.part.block else 0
         where = words.place(build, block.place)

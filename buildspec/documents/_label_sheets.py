@@ -12,7 +12,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from buildspec.documents import _wires as wires
-from buildspec.documents._labels import Label, empty, reserves, tags
+from buildspec.documents._labels import Label, empty, relays_and_grounds, reserves, tags
 from buildspec.documents._owner_fit import MM_PER_PT, PAPERS
 from buildspec.drawings.measure import HELD, UNITS
 from buildspec.drawings.metrics import text_width, wrapped
@@ -155,7 +155,7 @@ def strips(packet: Packet) -> tuple[tuple[Strip, ...], tuple[Strip, ...]]:
 def tagged(packet: Packet) -> tuple[Label, ...]:
     """Labels that go on the sheet, one entry for each that is stuck on."""
     build = packet.sized.build
-    found = (*tags(packet), *reserves(build), *empty(build))
+    found = (*tags(packet), *relays_and_grounds(build), *reserves(build), *empty(build))
     return tuple(label for label in found for _ in range(label.quantity))
 
 

@@ -192,19 +192,19 @@ def later_height(later: dict[str, Any], half: float, size: float) -> float:
 
 def aside_height(view: dict[str, Any], half: float, size: float) -> float:
     """What may still be loaded, over whom to call."""
-    load, call = view["payload"], view["call"]
-    first = heading(size, view["labels"]["load"], half) + number_height(load, half, size)
-    name = tall(call["name"], width=half - 6, size=size * 1.1, bold=True)
-    lines = tall(call["contact"], width=half - 6, size=size * 1.1, bold=True)
-    code = float(view.get("code_mm", 0.0))
-    return code + (
-        first
-        + heading(size, view["labels"]["call"], half)
-        + name
-        + lines
-        + tall(call["why"], width=half - 7, size=size)
-        + 4
-    )
+    load, labels = view["payload"], view["labels"]
+    above = heading(size, labels["load"], half) + number_height(load, half, size)
+    return above + heading(size, labels["call"], half) + call_height(view, half - 7, size) + 4
+
+
+def call_height(view: dict[str, Any], wide: float, size: float) -> float:
+    """Words beside the code, where there is one, and the packet's address below both."""
+    call, code = view["call"], float(view.get("code_mm", 0.0))
+    beside = wide - (code + 2 if code else 0.0)
+    said = sum(tall(call[part], width=beside, size=size * 1.1, bold=True) for part in ("name", "contact"))
+    said += tall(call["why"], width=beside, size=size)
+    address = tall(view["address"], width=wide, size=size) if view.get("address") else 0.0
+    return max(said, code + 1 if code else 0.0) + address
 
 
 def fewer_first(view: dict[str, Any], t: Tongue) -> dict[str, Any] | None:

@@ -100,8 +100,8 @@ def call(build: Resolved, t: Tongue) -> dict[str, str]:
 def html(packet: Packet, *, whole: bool = False) -> str:
     """The sheet as a page of its own: exactly two sides of the practice's paper; `whole`, though it may be more."""
     practice, t = packet.sized.build.practice, owner.tongue(packet)
-    code = kept.code(packet.sized.build)
-    all_of_it = {**view(packet), "code_mm": code.size_mm if code else 0.0}
+    code, address = kept.code(packet.sized.build), kept.address(packet.sized.build)
+    all_of_it = {**view(packet), "code_mm": code.size_mm if code else 0.0, "address": address}
     shown, fit = paper.fit(all_of_it, practice.paper, t)
     width, height = paper.PAPERS[practice.paper]
     size = {
@@ -111,8 +111,7 @@ def html(packet: Packet, *, whole: bool = False) -> str:
         "gap": f"{paper.GAP:g}mm",
     }
     more = {"page": size, "fit": fit, "paper": paper, "shop": practice.shop, "lang": t.lang, "signs": SIGNS}
-    more |= {"code": code, "kept": kept.words(packet.sized.build)}
-    return page("handover", {**(all_of_it if whole else shown), **more}, t.source)
+    return page("handover", {**(all_of_it if whole else shown), **more, "code": code}, t.source)
 
 
 def meta(build: Resolved, t: Tongue) -> str:

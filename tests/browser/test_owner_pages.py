@@ -77,7 +77,7 @@ def poppler():
 def packet(path, lang):
     sized = pipeline.check_file(path).build
     assert sized is not None
-    return Packet(sized, (), (), strips.strips(sized, lang), lang)
+    return Packet(sized, (), (), strips.strips(sized, lang), lang=lang)
 
 
 def printed(page, folder, html):

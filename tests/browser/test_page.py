@@ -98,8 +98,8 @@ def test_circuits_lead_from_list_to_schedule_and_back(page: Page, opened: Open, 
 @EACH
 def test_drawings_lead_to_the_schedule(page: Page, opened: Open, path: pathlib.Path) -> None:
     opened(path)
-    assert page.locator("figure.sheet svg").count() == len(packet(path).sheets) > 0
-    assert page.locator("figure.sheet svg a[href^='#at-']").count() > 0
+    assert page.locator("#drawings figure.sheet svg").count() == len(packet(path).sheets) > 0
+    assert page.locator("#drawings figure.sheet svg a[href^='#at-']").count() > 0
 
 
 @EACH
