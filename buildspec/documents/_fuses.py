@@ -10,7 +10,6 @@ from buildspec.documents import _words as words
 from buildspec.model import Circuit, Device, Protection, Resolved
 from buildspec.packet import Packet
 
-
 OWN = "The vehicle's own, in front of what we joined to it"
 """Heading over the fuses that came with the vehicle."""
 
