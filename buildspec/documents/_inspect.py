@@ -159,7 +159,7 @@ def marks(packet: Packet) -> Iterator[Pair]:
         counted[label.kind] += label.quantity
     for kind, count in counted.items():
         yield f"{words.capital(kind)}s", f"{count}, readable, by the list of labels"
-    for name, block in build.blocks.items():
+    for name, block in ((n, b) for n, b in build.blocks.items() if b.feed is None):
         yield (
             f"Cover of {words.node(build, name)}, {words.place(build, block.place)}",
             "closes; fuse map inside",

@@ -55,9 +55,10 @@ def tags(packet: Packet) -> Iterator[Label]:
                 battery.place,
             )
     for name, block in build.blocks.items():
-        yield Label(
-            "device tag", f"{block.designation} {words.block(name).upper()}", 1, "on the cover", block.place
-        )
+        text, where = words.block(name), "on the cover"
+        if block.feed is not None:
+            text, where = f"{name.replace('-', ' ')} feed", "beside the joint"
+        yield Label("device tag", f"{block.designation} {text.upper()}", 1, where, block.place)
     for name, panel in build.panels.items():
         yield Label(
             "device tag", f"{panel.designation} {name.upper()} PANEL", 1, "on the module", panel.module_at

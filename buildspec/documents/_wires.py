@@ -120,6 +120,8 @@ def terminal(packet: Packet, circuit: Circuit, end: Terminal) -> str:
     if end.item in {p.designation for p in build.panels.values()}:
         return RING if end.pin == "+" else PANEL
     block = next((b for b in build.blocks.values() if b.designation == end.item), None)
+    if block is not None and block.feed is not None:
+        return RING if block.feed.family in RING_FAMILIES else TAP
     if block is not None:
         studs = block.part.block is not None and block.part.block.family in RING_FAMILIES
         return RING if studs or end.pin == "+" else BLOCK
