@@ -185,7 +185,9 @@ def messages(base: str, domain: str) -> Messages:
     for entry in catalog:
         key = entry.id[0] if isinstance(entry.id, (tuple, list)) else entry.id
         if key and not entry.fuzzy:
-            forms[key] = tuple(entry.string) if isinstance(entry.string, (tuple, list)) else (entry.string or "",)
+            forms[key] = (
+                tuple(entry.string) if isinstance(entry.string, (tuple, list)) else (entry.string or "",)
+            )
     return Messages(forms, gettext.c2py(catalog.plural_expr))
 
 
