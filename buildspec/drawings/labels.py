@@ -5,6 +5,7 @@ from __future__ import annotations
 from buildspec import show
 from buildspec.model import Circuit, Device, Isolation, Panel, Protection, Resolved, Sized, Wire
 
+OWN = "vehicle’s own"
 SHORT = {
     "mini-blade": "mini blade",
     "maxi-blade": "maxi blade",
@@ -36,7 +37,7 @@ def size(sized: Sized, circuit: Circuit) -> str:
     """`2.5 mm²`, `14 AWG`, or `vehicle's own`."""
     sizing = sized.sizings.get(circuit.key)
     if sizing is None or (circuit.existing and circuit.conductor is None):
-        return "vehicle’s own"
+        return OWN
     return show.size(sizing.conductor)
 
 
@@ -46,7 +47,9 @@ def length(sized: Sized, wire: Wire) -> str:
 
 def wire_sentence(sized: Sized, circuit: Circuit, wire: Wire) -> str:
     """The whole of a conductor in words, for its description."""
-    words = " and ".join(part for part in [", ".join(wire.route.places)] if part)
+    words = ", ".join(wire.route.places)
+    if circuit.existing:
+        return f"the vehicle’s own {wire.role} of circuit {circuit.number}, {size(sized, circuit)}, by {words}"
     return (
         f"{wire.role} of circuit {circuit.number}, {size(sized, circuit)}, {show.colour(wire.colour)} ({wire.colour}), "
         f"{length(sized, wire)}, from {wire.start.item} {wire.start.pin} to {wire.end.item} {wire.end.pin}, by {words}"

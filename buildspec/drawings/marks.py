@@ -81,6 +81,7 @@ class Line(NamedTuple):
 
     points: tuple[Point, ...]
     letters: str
+    """IEC 60757; `` for the vehicle's own, whose colour nobody knows here: plain grey without an edge."""
     width: float
     dashed: bool = False
     halo: bool = False

@@ -85,14 +85,30 @@ def pill(x: float, bottom: float, text: str, *, number: bool = False) -> tuple[M
 def tag_words(scene: Scene, circuit: Circuit, wire: Wire) -> tuple[str, str]:
     """What stands above and below a conductor."""
     sized = scene.sized
-    if circuit.existing and circuit.conductor is None:
-        return labels.size(sized, circuit), wire.colour
+    if circuit.existing:
+        return labels.OWN, labels.size(sized, circuit) if circuit.conductor else ""
     return labels.size(sized, circuit), f"{wire.colour}  {labels.length(sized, wire)}"
+
+
+def lead_pill(circuit: Circuit, wire: Wire) -> str:
+    """The tag that the fitter puts on a conductor; there is none on the vehicle's own."""
+    return "" if circuit.existing else wire.designation
 
 
 def tag_width(scene: Scene, circuit: Circuit, wire: Wire) -> float:
     above, below = tag_words(scene, circuit, wire)
-    return max(pill_width(wire.designation) + GAP + width(above), width(below))
+    return max(pill_room(circuit, wire) + width(above), width(below))
+
+
+def pill_room(circuit: Circuit, wire: Wire) -> float:
+    """What a tag takes before the words beside it."""
+    name = lead_pill(circuit, wire)
+    return pill_width(name) + GAP if name else 0
+
+
+def tag_pill(circuit: Circuit, wire: Wire, x: float, bottom: float) -> tuple[Mark, ...]:
+    name = lead_pill(circuit, wire)
+    return pill(x, bottom, name) if name else ()
 
 
 def tag(scene: Scene, circuit: Circuit, wire: Wire, x: float, y: float) -> tuple[Mark, ...]:
@@ -100,9 +116,9 @@ def tag(scene: Scene, circuit: Circuit, wire: Wire, x: float, y: float) -> tuple
     clear = half(scene, circuit) + 5
     above, below = tag_words(scene, circuit, wire)
     return (
-        *pill(x, y - clear, wire.designation),
-        Text(x + pill_width(wire.designation) + GAP, y - clear - PILL / 2 + ASCENT / 2, above),
-        Text(x, y + clear + ASCENT + 1, below, colour=QUIET),
+        *tag_pill(circuit, wire, x, y - clear),
+        Text(x + pill_room(circuit, wire), y - clear - PILL / 2 + ASCENT / 2, above),
+        *under(x, y + clear + ASCENT + 1, below),
     )
 
 
@@ -111,10 +127,14 @@ def tag_beside(scene: Scene, circuit: Circuit, wire: Wire, x: float, y: float) -
     above, below = tag_words(scene, circuit, wire)
     left = x + half(scene, circuit) + 8
     return (
-        *pill(left, y - 1, wire.designation),
-        Text(left + pill_width(wire.designation) + GAP, y - 1 - PILL / 2 + ASCENT / 2, above),
-        Text(left, y + 6 + ASCENT, below, colour=QUIET),
+        *tag_pill(circuit, wire, left, y - 1),
+        Text(left + pill_room(circuit, wire), y - 1 - PILL / 2 + ASCENT / 2, above),
+        *under(left, y + 6 + ASCENT, below),
     )
+
+
+def under(x: float, y: float, words: str) -> tuple[Text, ...]:
+    return (Text(x, y, words, colour=QUIET),) if words else ()
 
 
 def conductor(
@@ -122,13 +142,14 @@ def conductor(
 ) -> tuple[Group, Group]:
     """The line of a conductor and, over all, its tag."""
     name = scene.id(wire.designation)
-    title = f"{wire.designation} · {circuit.title}"
+    title = f"{lead_pill(circuit, wire) or labels.OWN} · {circuit.title}"
     desc = labels.wire_sentence(scene.sized, circuit, wire)
     bent = len(points) > 2
-    line = Line(points, wire.colour, line_width(scene, circuit), circuit.kind == "reserve", bent)
+    colour = "" if circuit.existing else wire.colour
+    line = Line(points, colour, line_width(scene, circuit), circuit.kind == "reserve", bent)
     return (
         Group(name, title, desc, (line,), circuit.number, layer=1),
-        Group(f"{name}-tag", f"tag of {wire.designation}", desc, tagged, circuit.number, layer=3),
+        Group(f"{name}-tag", f"tag of {title}", desc, tagged, circuit.number, layer=3),
     )
 
 

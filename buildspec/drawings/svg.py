@@ -43,12 +43,13 @@ def path_data(points: Iterable[Point], *, closed: bool = False) -> str:
 
 
 def line(mark: Line) -> str:
-    """Edge, ground colour and tracer, one above the other."""
+    """Edge, ground colour and tracer, one above the other; the vehicle's own has the ground alone."""
     ground, tracer = wire_colours(mark.letters)
     data = path_data(mark.points)
     dash = DASH if mark.dashed else ""
     clear = [(mark.width + 2 * EDGE + HALO, PAPER, "", 0.0)] if mark.halo else []
-    made = [*clear, (mark.width + 2 * EDGE, INK, dash, 0.0), (mark.width, ground, dash, 0.0)]
+    edge = [(mark.width + 2 * EDGE, INK, dash, 0.0)] if mark.letters else []
+    made = [*clear, *edge, (mark.width, ground, dash, 0.0)]
     if tracer:
         stripe, pattern = (DASH_TRACER, -7.0) if mark.dashed else (TRACER, 0.0)
         made.append((mark.width * 0.55, tracer, stripe, pattern))

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from buildspec import show
+from buildspec.drawings import labels
 from buildspec.model import Circuit, Resolved, Sized, Wire
 from buildspec.network import answers, states, superpose
 from buildspec.network import build as made
@@ -166,7 +167,8 @@ def naming(sized: Sized) -> dict[str, tuple[str, str, str]]:
 def named(sized: Sized) -> Iterator[tuple[str, tuple[str, str, str]]]:
     for circuit in sized.build.circuits:
         for wire in made.laid_wires(circuit):
-            yield wire.key, ("conductor", wire.designation, wire_words(sized, circuit, wire))
+            name = labels.OWN if circuit.existing else wire.designation
+            yield wire.key, ("conductor", name, wire_words(sized, circuit, wire))
         for device in sized.sizings[circuit.key].devices:
             yield device.key, ("device", device.designation, show.amps(device.rating_a))
         for contact in circuit.contacts:
