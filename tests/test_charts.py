@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import json
 import math
 import pathlib
 import xml.etree.ElementTree as ET
@@ -201,6 +202,38 @@ def test_a_cold_battery_is_down_sooner_by_the_published_multipliers() -> None:
     read = found(parked(), battery_name("house", "parked"))
     ((warm, _),), ((cold, left),) = read.dots("usual"), read.dots("cold")
     assert warm / cold == pytest.approx(times, rel=READ) and left == pytest.approx(50, rel=READ)
+
+
+def test_a_disconnect_opens_where_the_manual_says() -> None:
+    """12.5 V at rest is 66.7 % of an AGM battery: 50 % at 12.30 V, 75 % at 12.60 V (vehicle owner's manual).
+
+    At the mean 1.665 A cable and battery take 0 to 50 mV more, so it opens with up to 4.2 % more left.
+    """
+    at = {
+        float(r["soc_pct"]): float(r["ocv_v_typ"])
+        for r in rows("battery_rest_voltage.csv")
+        if r["set_id"] == "agm_a"
+    }
+    rest = 50 + 25 * (12.5 - at[50]) / (at[75] - at[50])
+    cut_off = ", cut_off: {opens_at: 12.5 V, closes_at: 13.4 V, delay: 60 s}"
+    sized = size.size(test_energy.built(cut_off=cut_off))
+    sheets, block = charts(sized), sized.build.blocks["rear"].designation
+    name = battery_name("house", "parked")
+    ((first, last),) = found(sheets, name).lines(f"cut-{block}")
+    assert first[1] == pytest.approx(last[1], rel=READ)
+    assert rest < first[1] < rest + 25 * 0.05 / (at[75] - at[50])
+    listed = [row for one in document.view(Packet(sized, (), (), (), sheets))["charts"]
+              if one["kind"] == "battery" for row in one["rows"]]  # fmt: skip
+    (row,) = [r for r in listed if r["what"].startswith(f"{block} opens at 12.50 V")]
+    hours = (100 - first[1]) / (1.665)
+    assert amount(row["time"].removeprefix("about ").removesuffix(" h")) == pytest.approx(hours, rel=0.02)
+
+
+def test_a_chemistry_without_published_voltages_says_so() -> None:
+    cut_off = ", cut_off: {opens_at: 12.5 V, closes_at: 13.4 V, delay: 60 s}"
+    sized = size.size(test_energy.built(chemistry="gel", cut_off=cut_off))
+    printed = json.dumps(document.view(Packet(sized, (), (), (), charts(sized))))
+    assert "opens at 12.50 V, outside the published rest voltages" in printed
 
 
 def test_the_way_back_by_hand() -> None:

@@ -29,7 +29,7 @@ batteries:
 isolation:
   charger: {{type: dc-dc, from: start, to: house, output: {output}, wake: ignition, at: bay}}
 blocks:
-  rear: {{block: {{positions: 6, position_limit: 30 A, total: 100 A, family: blade}}, fed_from: house, at: cab}}
+  rear: {{block: {{positions: 6, position_limit: 30 A, total: 100 A, family: blade}}, fed_from: house, at: cab{cut_off}}}
 accessories:
   fridge:
     at: cab
@@ -49,9 +49,9 @@ accessories:
 """
 
 
-def built(*, chemistry="agm", output="25 A", radio="any time", practice=""):
+def built(*, chemistry="agm", output="25 A", radio="any time", practice="", cut_off=""):
     spec, said = read.read_text(
-        SPEC.format(chemistry=chemistry, output=output, radio=radio), file="t.build.yaml"
+        SPEC.format(chemistry=chemistry, output=output, radio=radio, cut_off=cut_off), file="t.build.yaml"
     )
     assert spec is not None, said
     text = f"practice: 1\ndocument: the sheet of this case\n{practice}"

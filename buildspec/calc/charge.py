@@ -74,12 +74,49 @@ def rest_v(name: str, *, charge: float) -> float | None:
     agm-owner-manual
     lithium-charge-table
     """
-    points = sorted(
+    return between(_rest_points(name), charge)
+
+
+def charge_at(name: str, *, rest_v: float) -> float | None:
+    """State of charge of a 12 V battery by its voltage at rest: the way back of `rest_v`.
+
+    Parameters
+    ----------
+    name : str
+        Chemistry, as in `battery.chemistry`. [-]
+    rest_v : float
+        Voltage after hours without load. [V]
+
+    Returns
+    -------
+    float or None
+        State of charge, 0 to 1; None outside the published rows and where they do not rise. [-]
+
+    Examples
+    --------
+    >>> charge_at("flooded", rest_v=12.22)
+    0.5
+    >>> charge_at("flooded", rest_v=11.0) is None
+    True
+
+    References
+    ----------
+    engine-battery-page
+    agm-owner-manual
+    lithium-charge-table
+    """
+    points = [(volts, charge) for charge, volts in _rest_points(name)]
+    rising = all(a[0] < b[0] for a, b in itertools.pairwise(points))
+    return between(points, rest_v) if rising else None
+
+
+def _rest_points(name: str) -> list[tuple[float, float]]:
+    """Published (charge, voltage at rest) of a chemistry, from empty to full."""
+    return sorted(
         (float(row["charge"]), float(row["rest_v"]))
         for row in rows("battery_rest_voltage")
         if row["chemistry"] == name and row["verified"] == "yes"
     )
-    return between(points, charge)
 
 
 def cold_share(name: str, *, temp_c: float) -> float | None:

@@ -108,6 +108,16 @@ def battery(one: State) -> Iterator[dict[str, str]]:
             "to": level,
             "time": time(line, days=days),
         }
+    usual = one.lines[0]
+    for cut in one.cuts:
+        hours = usual.hours * (1 - cut.left) / (1 - one.level)
+        yield {
+            "battery": name,
+            "what": f"{cut.words}, {usual.words}",
+            "from": "100 %",
+            "to": f"about {show.percent(cut.left)}",
+            "time": f"about {time(usual._replace(hours=hours), days=days)}",
+        }
     for line in one.refills:
         yield {"battery": name, "what": f"refilling, {line.words}", "from": level, "to": "100 %",
                "time": time(line, days=False)}  # fmt: skip

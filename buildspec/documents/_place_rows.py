@@ -101,7 +101,7 @@ def looms(packet: Packet, place: str) -> list[Line]:
             size = routing.size_line(packet, one)
             found.append(
                 {
-                    "to": words.capital(words.place(build, other)),
+                    "to": f"{runs.number(build, one.run)} · {words.place(build, other)}",
                     "through": ": ".join(t for t in (one.run.through, through) if t) or words.NOT_APPLICABLE,
                     "wires": ", ".join(lying.wire.designation for lying in one.lying),
                     "sleeve": size["sleeve"],

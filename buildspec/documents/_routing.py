@@ -22,8 +22,9 @@ NEAR = {
 
 
 def run_words(packet: Packet, run: Run) -> str:
+    """`R3 · engine bay – behind the glovebox`, numbered as on the sheet of places and looms."""
     build = packet.sized.build
-    return f"{words.capital(words.place(build, run.a))} – {words.place(build, run.b)}"
+    return f"{runs.number(build, run)} · {words.place(build, run.a)} – {words.place(build, run.b)}"
 
 
 def size_line(packet: Packet, one: runs.Loom) -> dict[str, str]:

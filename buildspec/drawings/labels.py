@@ -49,7 +49,9 @@ def wire_sentence(sized: Sized, circuit: Circuit, wire: Wire) -> str:
     """The whole of a conductor in words, for its description."""
     words = ", ".join(wire.route.places)
     if circuit.existing:
-        return f"the vehicle’s own {wire.role} of circuit {circuit.number}, {size(sized, circuit)}, by {words}"
+        return (
+            f"the vehicle’s own {wire.role} of circuit {circuit.number}, {size(sized, circuit)}, by {words}"
+        )
     return (
         f"{wire.role} of circuit {circuit.number}, {size(sized, circuit)}, {show.colour(wire.colour)} ({wire.colour}), "
         f"{length(sized, wire)}, from {wire.start.item} {wire.start.pin} to {wire.end.item} {wire.end.pin}, by {words}"

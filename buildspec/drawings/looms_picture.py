@@ -270,4 +270,4 @@ def line(scene: Scene, leg: Leg, points: tuple[Point, ...], half: float) -> Grou
 
 def legs_of(build: Resolved, looms: Sequence[runs.Loom]) -> tuple[Leg, ...]:
     """Runs numbered in the order of the spec."""
-    return tuple(Leg(f"R{n}", loom) for n, loom in enumerate(looms, start=1))
+    return tuple(Leg(runs.number(build, loom.run), loom) for loom in looms)

@@ -76,6 +76,11 @@ def looms(sized: Sized) -> tuple[Loom, ...]:
     return tuple(loom(sized.build, run, laid) for run in sized.build.runs)
 
 
+def number(build: Resolved, run: Run) -> str:
+    """`R3`: what every sheet calls a run, by its place in the spec."""
+    return f"R{1 + next(n for n, one in enumerate(build.runs) if one.at == run.at)}"
+
+
 def loom(build: Resolved, run: Run, laid: tuple[Lying, ...]) -> Loom:
     lying = tuple(one for one in laid if any(r.at == run.at for r in one.wire.route.runs))
     beside = build.practice.battery_cables_apart

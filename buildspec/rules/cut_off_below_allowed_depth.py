@@ -33,30 +33,31 @@ from collections.abc import Iterator
 
 from buildspec import show
 from buildspec.calc import charge
+from buildspec.energy import cut_offs
 from buildspec.energy.capacity import chemistry_of, depth_term
 from buildspec.findings import Finding
 from buildspec.model import Sized
-from buildspec.rules import _cut_offs, _sizing
+from buildspec.rules import _sizing
 
 SEVERITY = "warning"
 SOURCES = ("engine-battery-page", "agm-owner-manual", "lithium-charge-table", "battery-education")
 
 
 def check(sized: Sized) -> Iterator[Finding]:
-    for one in _cut_offs.disconnects(sized):
+    for one in cut_offs.disconnects(sized):
         if one.battery.role == "house" and one.battery.part.battery is not None:
             yield from held(sized, one)
 
 
-def held(sized: Sized, one: _cut_offs.Disconnect) -> Iterator[Finding]:
+def held(sized: Sized, one: cut_offs.Disconnect) -> Iterator[Finding]:
     name, depth = chemistry_of(one.battery), depth_term(one.battery).value
     rest = charge.rest_v(name, charge=1 - depth)
     if rest is None:
         text = f"cannot check `{one.name}`: no published rest voltage of {name} batteries at {show.percent(1 - depth)}"
         yield Finding((*one.at, "opens_at"), text, "set it as the battery's maker states")
         return
-    amps, sag = _cut_offs.mean_sag_v(sized, one)
-    reads = rest * _cut_offs.scale(sized) - sag
+    amps, sag = cut_offs.mean_sag_v(sized, one)
+    reads = rest * cut_offs.scale(sized) - sag
     if one.trait.opens_v < reads:
         opens, there = _sizing.apart(one.trait.opens_v, reads, "V")
         set_v = show.plain(math.ceil(reads * 10 - 1e-9) / 10, 1)

@@ -30,18 +30,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from buildspec import show
+from buildspec.energy import cut_offs
 from buildspec.findings import Finding
 from buildspec.model import Sized
-from buildspec.rules import _cut_offs
 
 SEVERITY = "warning"
 SOURCES = ("arithmetic",)
 
 
 def check(sized: Sized) -> Iterator[Finding]:
-    for one in _cut_offs.disconnects(sized):
+    for one in cut_offs.disconnects(sized):
         opens, manager = one.trait.opens_v, one.battery.part.cut_off
-        if manager is not None and opens + _cut_offs.drop_v(sized, one) <= manager.opens_v:
+        if manager is not None and opens + cut_offs.drop_v(sized, one) <= manager.opens_v:
             what = f"the manager of `{one.battery.name}` opens at {show.volts(manager.opens_v)} before it"
         elif stopped := earlier(sized, one):
             what = f"{stopped} before it"
@@ -54,9 +54,9 @@ def check(sized: Sized) -> Iterator[Finding]:
         )
 
 
-def earlier(sized: Sized, one: _cut_offs.Disconnect) -> str:
+def earlier(sized: Sized, one: cut_offs.Disconnect) -> str:
     """The devices' own cut-outs, where every device has one that comes first; else ``."""
-    loads = [c for c in _cut_offs.loads(sized, one) if c.kind == "load"]
+    loads = [c for c in cut_offs.loads(sized, one) if c.kind == "load"]
     outs = {c.item: c.load.cut_out_v for c in loads if c.load is not None and c.load.cut_out_v is not None}
     if not loads or len(outs) < len({c.item for c in loads}) or min(outs.values()) < one.trait.opens_v:
         return ""

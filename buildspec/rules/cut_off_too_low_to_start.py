@@ -31,9 +31,10 @@ from collections.abc import Iterator
 
 from buildspec import show
 from buildspec.calc.charge import LEAD_ACID
+from buildspec.energy import cut_offs
 from buildspec.findings import Finding
 from buildspec.model import Sized
-from buildspec.rules import _cut_offs, _sizing
+from buildspec.rules import _sizing
 
 SEVERITY = "error"
 SOURCES = ("engine-battery-page", "parasitic-drain-bulletin")
@@ -42,8 +43,8 @@ LEAST_V = 12.2
 
 
 def check(sized: Sized) -> Iterator[Finding]:
-    least = LEAST_V * _cut_offs.scale(sized)
-    for one in _cut_offs.disconnects(sized):
+    least = LEAST_V * cut_offs.scale(sized)
+    for one in cut_offs.disconnects(sized):
         trait = one.battery.part.battery
         lead = trait is not None and trait.chemistry in LEAD_ACID
         if one.battery.role == "start" and lead and one.trait.opens_v < least:

@@ -32,10 +32,11 @@ from collections.abc import Iterator
 
 from buildspec import show
 from buildspec.calc import charge
+from buildspec.energy import cut_offs
 from buildspec.energy.capacity import chemistry_of
 from buildspec.findings import Finding
 from buildspec.model import Sized
-from buildspec.rules import _cut_offs, _sizing
+from buildspec.rules import _sizing
 
 SEVERITY = "error"
 SOURCES = ("engine-battery-page", "agm-owner-manual", "lithium-charge-table")
@@ -45,11 +46,11 @@ FINE = 0.75
 
 
 def check(sized: Sized) -> Iterator[Finding]:
-    for one in _cut_offs.disconnects(sized):
+    for one in cut_offs.disconnects(sized):
         rest = charge.rest_v(chemistry_of(one.battery), charge=FINE) if one.battery.part.battery else None
         if rest is None:
             continue
-        full, drop = rest * _cut_offs.scale(sized), _cut_offs.drop_v(sized, one)
+        full, drop = rest * cut_offs.scale(sized), cut_offs.drop_v(sized, one)
         if full - drop < one.trait.opens_v:
             there, opens = _sizing.apart(full - drop, one.trait.opens_v, "V")
             amps = sized.sizings[one.supply.key].design_a

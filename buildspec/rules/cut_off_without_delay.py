@@ -29,16 +29,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from buildspec import show
+from buildspec.energy import cut_offs
 from buildspec.findings import Finding
 from buildspec.model import Sized
-from buildspec.rules import _cut_offs
 
 SEVERITY = "warning"
 SOURCES = ("common practice, no source",)
 
 
 def check(sized: Sized) -> Iterator[Finding]:
-    for one in _cut_offs.disconnects(sized):
+    for one in cut_offs.disconnects(sized):
         if one.trait.delay_s <= 0:
             yield Finding(
                 one.at,

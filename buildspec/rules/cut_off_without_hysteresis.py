@@ -31,19 +31,20 @@ import math
 from collections.abc import Iterator
 
 from buildspec import show
+from buildspec.energy import cut_offs
 from buildspec.findings import Finding
 from buildspec.model import Sized
-from buildspec.rules import _cut_offs, _sizing
+from buildspec.rules import _sizing
 
 SEVERITY = "error"
 SOURCES = ("arithmetic", "cut-off-settings")
 
 
 def check(sized: Sized) -> Iterator[Finding]:
-    for one in _cut_offs.disconnects(sized):
+    for one in cut_offs.disconnects(sized):
         opens, closes = one.trait.opens_v, one.trait.closes_v
         amps = sized.sizings[one.supply.key].design_a
-        rise = _cut_offs.drop_v(sized, one) + amps * _cut_offs.internal_ohm(sized, one)
+        rise = cut_offs.drop_v(sized, one) + amps * cut_offs.internal_ohm(sized, one)
         least = f"`closes_at: {show.plain(math.ceil((opens + rise) * 10 + 1e-9) / 10, 1)} V` or more"
         if closes is None:
             yield Finding(

@@ -38,10 +38,10 @@ from collections.abc import Iterator
 
 from buildspec import show
 from buildspec.calc import battery as cells
+from buildspec.energy import cut_offs
 from buildspec.findings import Finding
 from buildspec.model import Circuit, Resolved, Sized
 from buildspec.network import isolation, states
-from buildspec.rules import _cut_offs
 from buildspec.size import currents
 
 SEVERITY = "error"
@@ -52,7 +52,7 @@ def check(sized: Sized) -> Iterator[Finding]:
     build = sized.build
     if isolation.side(build, "house"):
         return
-    cut = {circuit.key for one in _cut_offs.disconnects(sized) for circuit in _cut_offs.loads(sized, one)}
+    cut = {circuit.key for one in cut_offs.disconnects(sized) for circuit in cut_offs.loads(sized, one)}
     for start in isolation.side(build, "start"):
         trait = build.batteries[start].part.battery
         for circuit in by_themselves(build, start):

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from buildspec import energy
-from buildspec.energy import Parked, Standing, Sum
-from buildspec.energy.capacity import COLD_C
+from buildspec import energy, show
+from buildspec.calc import charge
+from buildspec.drawings import labels
+from buildspec.energy import Parked, Standing, Sum, cut_offs
+from buildspec.energy.capacity import COLD_C, chemistry_of
 from buildspec.model import Battery, Sized
 
 DAY_H = 24.0
@@ -24,6 +26,16 @@ class Line(NamedTuple):
     """From full to the level, or from the level to full."""
 
 
+class Cut(NamedTuple):
+    """What opens by itself before the battery is empty."""
+
+    name: str
+    """Its designation."""
+    words: str
+    left: float
+    """Share of the charge that is left when it opens at the mean current."""
+
+
 class State(NamedTuple):
     """One battery while it stands, or while nothing but standby draws from it."""
 
@@ -35,6 +47,7 @@ class State(NamedTuple):
     usable_ah: float
     lines: tuple[Line, ...]
     refills: tuple[Line, ...]
+    cuts: tuple[Cut, ...]
     notes: tuple[str, ...]
 
 
@@ -54,7 +67,7 @@ def leaves(sized: Sized) -> tuple[tuple[State, ...], ...]:
 
 
 def parked(sized: Sized, item: Battery, one: Parked) -> State:
-    refills = tuple(refilled(sized, one))
+    refills, opening = tuple(refilled(sized, one)), tuple(cuts(sized, item))
     return State(
         battery=item,
         kind="parked",
@@ -62,12 +75,32 @@ def parked(sized: Sized, item: Battery, one: Parked) -> State:
         usable_ah=one.usable.value,
         lines=tuple(drained(sized, one)),
         refills=refills,
-        notes=tuple(dict.fromkeys(remarks(sized, one))),
+        cuts=tuple(cut for cut, _ in opening if cut is not None),
+        notes=tuple(dict.fromkeys([*(note for _, note in opening), *remarks(sized, one)])),
     )
 
 
 def term(result: Sum, index: int) -> float:
     return result.terms[index].value
+
+
+def cuts(sized: Sized, item: Battery) -> Iterator[tuple[Cut | None, str]]:
+    """Every low-voltage disconnect on the battery: its place on the scale, None where no published row has it."""
+    for one in cut_offs.disconnects(sized):
+        if one.battery.name != item.name:
+            continue
+        amps, sag_v = cut_offs.mean_sag_v(sized, one)
+        rest_v = (one.trait.opens_v + sag_v) / cut_offs.scale(sized)
+        left = charge.charge_at(chemistry_of(item), rest_v=rest_v)
+        name = labels.designation(sized.build, one.name)
+        opens = f"{name} opens at {show.volts(one.trait.opens_v)}"
+        if left is None:
+            yield None, f"{opens}, outside the published rest voltages of this chemistry"
+        else:
+            yield (
+                Cut(name, opens, left),
+                f"{opens}, with about {show.percent(left)} left at {show.amps(amps)}",
+            )
 
 
 def drained(sized: Sized, one: Parked) -> Iterator[Line]:
@@ -105,4 +138,4 @@ def remarks(sized: Sized, one: Parked) -> Iterator[str]:
 def standing(item: Battery, one: Standing) -> State:
     depth, capacity = term(one.days, 1), term(one.days, 0)
     lines = (Line("standing", "everything off", one.days.value * DAY_H),)
-    return State(item, "standing", 1.0 - depth, capacity * depth, lines, (), ())
+    return State(item, "standing", 1.0 - depth, capacity * depth, lines, (), (), ())

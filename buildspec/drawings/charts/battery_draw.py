@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from buildspec import show
 from buildspec.drawings.charts import axes, naming, plot
-from buildspec.drawings.charts.battery import A_SHEET, DAY_H, Line, State
+from buildspec.drawings.charts.battery import A_SHEET, DAY_H, Cut, Line, State
 from buildspec.drawings.charts.naming import Wanted
 from buildspec.drawings.charts.plot import Plot
 from buildspec.drawings.marks import Box, Group, Mark, Point, Rect, Round, Text
@@ -21,9 +21,9 @@ ROOM = 1.12
 """Time beyond the longest line, for its name."""
 HEADROOM = 1.1
 """Of the charge, for names above full."""
-FALL, RISE, LEVEL = INK, WIRES["BU"], WIRES["RD"]
+FALL, RISE, LEVEL, CUT = INK, WIRES["BU"], WIRES["RD"], WIRES["VT"]
 DASHES = ("", "26 12", "6 10", "26 9 5 9")
-LEVEL_DASH = "14 10"
+LEVEL_DASH, CUT_DASH = "14 10", "4 8"
 NO_REFILL = "Nothing here refills it while it stands on its own."
 
 
@@ -99,10 +99,13 @@ def fall(one: State, field: Box) -> Iterator[Group]:
     yield grid(made, key(one), title, days=days)
     stop = level(one, made)
     yield stop
+    opens = [cut(one, found, made) for found in one.cuts]
+    yield from opens
     drawn = [drained(one, line, made, DASHES[min(n, len(DASHES) - 1)]) for n, line in enumerate(one.lines)]
     yield from drawn
     wanted = [name_of(one, line, made, days=days) for line in one.lines]
-    yield naming.group(f"{key(one)}-names", (*wanted, level_name(one, made)), made.box, (stop, *drawn))
+    names = (*wanted, level_name(one, made), *(cut_name(found, made) for found in one.cuts))
+    yield naming.group(f"{key(one)}-names", names, made.box, (stop, *opens, *drawn))
 
 
 def nights(one: State, made: Plot) -> Iterator[Group]:
@@ -133,6 +136,22 @@ def level_words(one: State) -> str:
 def level_name(one: State, made: Plot) -> Wanted:
     x, y = plot.point(made, 0.0, one.level)
     return Wanted(level_words(one), tuple((x + n * 20, y) for n in range(40)), LEVEL)
+
+
+def cut(one: State, found: Cut, made: Plot) -> Group:
+    """Where a low-voltage disconnect opens, in the shade of the guide it is: rest voltages are no gauge."""
+    path = ((0.0, found.left), (made.x.high, found.left))
+    strokes = plot.line(plot.points(made, path), made.box, thick=4.0, colour=CUT, dash=CUT_DASH)
+    return Group(f"{key(one)}-cut-{found.name}", found.words, cut_words(found), strokes)
+
+
+def cut_words(found: Cut) -> str:
+    return f"{found.words}: about {show.percent(found.left)} left"
+
+
+def cut_name(found: Cut, made: Plot) -> Wanted:
+    x, y = plot.point(made, made.x.high, found.left)
+    return Wanted(cut_words(found), tuple((x - n * 20, y) for n in range(40)), CUT)
 
 
 def drained(one: State, line: Line, made: Plot, dash: str) -> Group:
