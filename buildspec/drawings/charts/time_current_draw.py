@@ -93,18 +93,18 @@ def heading(one: Characteristic, cell: Box) -> Group:
     device = one.device
     kind = "limit" if device.kind == "channel" else SHORT.get(device.family, device.family)
     words = f"{device.designation} · {show.amps(device.rating_a)} {kind}"
-    mark = "opening times from memory" if one.recalled else ""
+    mark = "times from memory" if one.recalled else ""
     left, right = cell.left + 30, cell.right - RIGHT
     room = right - left
-    size = f" · {show.size(one.wire.conductor)}" if one.wire else ""
-    line = fit(f"{one.circuit.number} {one.circuit.title}", room - width(size)) + size
+    size = f"on {show.size(one.wire.conductor)}" if one.wire else ""
     marks: list[Mark] = [
         Text(left, cell.top + 52, words, BODY, bold=True),
-        Text(left, cell.top + 92, line, SMALL),
+        Text(left + width(words, BODY, bold=True) + 12, cell.top + 52, size, SMALL),
+        Text(left, cell.top + 92, fit(f"{one.circuit.number} {one.circuit.title}", room), SMALL),
     ]
     if mark:
         marks.append(Text(right, cell.top + 52, mark, SMALL, anchor="end", colour=QUIET))
-    desc = f"{one.circuit.number} {one.circuit.title}{size}; opening times: {one.source}"
+    desc = f"{one.circuit.number} {one.circuit.title} {size}; opening times: {one.source}"
     return Group(f"{device.designation}-heading", words, desc, tuple(marks), layer=3)
 
 
