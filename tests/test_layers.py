@@ -16,7 +16,7 @@ LAYERS: tuple[tuple[str, ...], ...] = (
     ("read", "reports", "network", "tongues"),
     ("validate",),
     ("catalogue", "figures", "vehicle_data"),
-    ("layers",),
+    ("layers", "spoken_texts"),
     ("resolve",),
     ("size",),
     ("energy", "looms", "mass", "joints", "fastenings"),
