@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from buildspec.compile import tagging
 from buildspec.compile.spoken import in_language
 from buildspec.compile.typesetting import engine, fonts
 from buildspec.documents import handover
@@ -59,7 +60,9 @@ def laid_out(html: str) -> Any:
 def written(document: Any, source: bytes) -> bytes:
     """The PDF of what was laid out. Its identifier follows from the page it is made from; it holds no date."""
     made: bytes = document.write_pdf(
-        pdf_variant="pdf/ua-1", pdf_identifier=hashlib.sha256(source).digest()[:16]
+        pdf_variant="pdf/ua-1",
+        pdf_identifier=hashlib.sha256(source).digest()[:16],
+        finisher=tagging.finish,
     )
     return made
 
