@@ -105,7 +105,7 @@ def test_a_starter_takes_more_than_a_lamp() -> None:
 
 
 REST = """  - {between: [bulkhead, roof-rail], length: 2.4 m}
-  - {between: [bulkhead, load-bed], length: 3.6 m}
+  - {between: [bulkhead, load-bed], length: 3.6 m, through: grommet, passes: [bed-wall]}
 """
 GATES = "limits:\n  document: curve sheet 3, revision B\n  fuse_gates:\n    blade:\n      - {}\n      - {}\n"
 
