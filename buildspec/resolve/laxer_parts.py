@@ -38,7 +38,7 @@ LAXER: Mapping[str, Mapping[str, Way]] = {
     },
     "battery": {
         "chemistry": word(), "capacity": Way(MORE, "charge"), "cranking": amps(OTHER), "short_circuit": amps(LESS),
-        "max_charge": amps(MORE), "max_discharge": amps(MORE),
+        "max_charge": amps(MORE), "max_discharge": amps(MORE), "max_voltage": Way(MORE, "voltage"),
     },
     "charger": {
         "output": amps(OTHER), "output_voltage": Way(OTHER, "voltage"), "input_max": amps(LESS), "wake": amps(LESS),
