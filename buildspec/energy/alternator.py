@@ -13,7 +13,7 @@ from buildspec.size import currents
 ENGINE = ("idle", "driving")
 WORDS = {"idle": "idling, hot", "driving": "driving"}
 CONTROLLED_V, CONVENTIONAL_V = (12.0, 15.5), (13.5, 14.7)
-"""At the start battery of a 12 V vehicle with the engine running, by kind of alternator; published service texts."""
+"""At the start battery of a 12 V vehicle with the engine running, by kind; published service texts."""
 DRAWING = ("load", "reserve", "coil", "module")
 
 
@@ -120,14 +120,11 @@ def highest_v(build: Resolved, alternator: Alternator) -> tuple[float, str]:
     """The most that an alternator charges with [V], and who says so."""
     if alternator.voltage_v is not None:
         return alternator.voltage_v, alternator.source or "as written"
-    usual, kind = (
-        (CONTROLLED_V, "a controlled alternator")
-        if alternator.controlled
-        else (CONVENTIONAL_V, "a conventional one")
-    )
-    return usual[
-        1
-    ] * build.practice.nominal_v / 12.0, f"usual for {kind}, published service texts; none is stated"
+    controlled = alternator.controlled
+    _, top_v = CONTROLLED_V if controlled else CONVENTIONAL_V
+    kind = "a controlled alternator" if controlled else "a conventional one"
+    volts = top_v * build.practice.nominal_v / 12.0
+    return volts, f"usual for {kind}, published service texts; none is stated"
 
 
 def input_share(build: Resolved) -> Term | None:

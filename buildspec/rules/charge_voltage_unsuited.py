@@ -67,7 +67,8 @@ def judged(way: Isolation | Supply, target: str, trait: BatteryTrait, scale: flo
         yield Finding(
             way.at,
             f"`{way.name}` charges `{target}` ({trait.chemistry}) at {show.volts(charger.output_v)}; "
-            f"{show.volts(low)} to {show.volts(high)} suit it (absorption {show.volts(usual)}, battery references{limit})",
+            f"{show.volts(low)} to {show.volts(high)} suit it (absorption {show.volts(usual)}, "
+            f"battery references{limit})",
             f"set its profile for {trait.chemistry} and write `output_voltage: {usual:g} V`, "
             "or accept it with the battery maker's sheet",
         )

@@ -2,16 +2,16 @@
 
 What
 ----
-A `voltage-relay` or `manual-switch` joins the house battery straight to the alternator. The most that the alternator
-charges with (`alternator: {voltage}`; where none is stated 14.7 V for a conventional one, 15.5 V for a controlled one,
-twice that at 24 V) is at most the battery's `max_voltage`, or 0.4 V above the absorption voltage of its chemistry:
-flooded and agm 15.0 V, gel 14.6 V, lithium iron phosphate 14.8 V. A warning where no figure is stated on either side and
-the battery is flooded or agm.
+A `voltage-relay` or `manual-switch` joins the house battery straight to the alternator. The most that the
+alternator charges with (`alternator: {voltage}`; where none is stated 14.7 V for a conventional one, 15.5 V for a
+controlled one, twice that at 24 V) is at most the battery's `max_voltage`, or 0.4 V above the absorption voltage of
+its chemistry: flooded and agm 15.0 V, gel 14.6 V, lithium iron phosphate 14.8 V. A warning where no figure is
+stated on either side and the battery is flooded or agm.
 
 Why
 ---
-A relay regulates nothing. Gel dries out and never recovers, a lithium battery's manager opens at full charge and leaves the
-alternator without a load; controlled alternators go to 15 V and above whenever the vehicle slows down.
+A relay regulates nothing. Gel dries out and never recovers, a lithium battery's manager opens at full charge and
+leaves the alternator without a load; controlled alternators go to 15 V and above whenever the vehicle slows down.
 
 Bad
 ---
@@ -58,18 +58,18 @@ TOLERANT = ("flooded", "agm")
 def check(sized: Sized) -> Iterator[Finding]:
     build = sized.build
     alternator = build.vehicle.alternator
-    for way in build.isolation.values() if alternator is not None else ():
+    if alternator is None:
+        return  # `alternator-unknown` says so
+    for way in build.isolation.values():
         roles = {build.batteries[end].role for end in way.ends}
         if way.type in JOINS and "start" in roles:
             for end in way.ends:
                 yield from judged(build, way, build.batteries[end], alternator)
 
 
-def judged(
-    build: Resolved, way: Isolation, battery: Battery, alternator: Alternator | None
-) -> Iterator[Finding]:
+def judged(build: Resolved, way: Isolation, battery: Battery, alternator: Alternator) -> Iterator[Finding]:
     trait = battery.part.battery
-    if alternator is None or trait is None or battery.role != "house":
+    if trait is None or battery.role != "house":
         return
     (most, by), (volts, source) = stands(build, trait), supply.highest_v(build, alternator)
     if round(volts - most, 6) <= 0:
@@ -77,10 +77,10 @@ def judged(
     guessed = alternator.voltage_v is None and trait.max_voltage_v is None and trait.chemistry in TOLERANT
     yield Finding(
         (*way.at, "type"),
-        f"`{way.name}` puts the alternator's voltage on `{battery.name}` ({trait.chemistry}): up to {show.volts(volts)} "
-        f"({source}); it stands {show.volts(most)} ({by})",
-        f"charge it by a `dc-dc` charger, or write what is true for it: `alternator: {{voltage: …}}` by the vehicle's "
-        "data, `max_voltage` by the battery's sheet",
+        f"`{way.name}` puts the alternator's voltage on `{battery.name}` ({trait.chemistry}): up to "
+        f"{show.volts(volts)} ({source}); it stands {show.volts(most)} ({by})",
+        "charge it by a `dc-dc` charger, or write what is true for it: `alternator: {voltage: …}` by the "
+        "vehicle's data, `max_voltage` by the battery's sheet",
         ((battery.at, "the battery"), (("vehicle", "alternator"), "the alternator")),
         severity="warning" if guessed else None,
     )
