@@ -42,15 +42,23 @@ SOURCES = ("common practice, no source: a higher rating upstream",)
 def check(sized: Sized) -> Iterator[Finding]:
     for circuit, _, protection, device in _sizing.devices(sized):
         for own, fuse in before(sized, circuit):
+            if protection.rating_a is None and not measured(sized, own):
+                continue  # chosen for a short that nobody can tell; `feed-wire-unsurveyed` says so
             if device.rating_a > fuse.rating_a:
                 yield Finding(
                     _sizing.rating_path(protection),
                     f"the {_sizing.title(device)} {_sizing.way(circuit)} is larger than the vehicle's own "
                     f"{show.amps(fuse.rating_a)} fuse at `{own.target}`: the vehicle's opens first",
-                    f"a device of at most {show.amps(fuse.rating_a)} that carries the load, a feed with a larger fuse, "
-                    "or a feed from the battery; the vehicle's own fuse stays as it is",
+                    f"a device of at most {show.amps(fuse.rating_a)}; where none of that size breaks a short there, "
+                    "`fuse: {none: …}` and a conductor that the vehicle's own fuse protects; or another feed",
                     ((own.at, "the feed"),),
                 )
+
+
+def measured(sized: Sized, own: Circuit) -> bool:
+    """Is the vehicle's own conductor to a feed known?"""
+    feed = sized.build.blocks[own.target].feed
+    return feed is None or (feed.area_mm2 is not None and feed.length_m is not None)
 
 
 def before(sized: Sized, circuit: Circuit) -> Iterator[tuple[Circuit, Device]]:
