@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 
+from buildspec import laxer_gates
 from buildspec.findings import Finding, Path
 from buildspec.model import Beaten, Choice
 from buildspec.values import number
@@ -18,7 +19,7 @@ MORE_IS_LAXER = {
     "fuse_share": "ratio", "drop_limit": "ratio", "unprotected": "length", "signal_fuse": "current",
     "alternator_share": "ratio", "signal_allowance": "current", "key_off_current": "current",
     "support_spacing": "length", "relay_from": "current",
-    "lamps_max": "",
+    "lamps_max": "", "insulation": "",
 }  # fmt: skip
 """Figure → dimension: a larger value asks for less."""
 LESS_IS_LAXER = {
@@ -28,6 +29,7 @@ LESS_IS_LAXER = {
 """Figure → dimension: a smaller value asks for less."""
 DEMANDS = ("main_beam_interlock", "lamps_symmetric", "covers", "indicators")
 """Demands that are on or off: off is laxer."""
+GATES = "fuse_gates"
 ABOUT = ("source", "document", "documents")
 """Keys that say where figures come from."""
 
@@ -73,6 +75,7 @@ def decide(base: Mapping[str, Any], sources: Mapping[str, str], layers: Sequence
     merged: dict[str, Any] = {}
     spots: dict[str, Spot] = {}
     for layer in layers:
+        faults += gates(layer, merged.get(GATES, {}))
         merged = laid(merged, layer.written)
         for figure, value in flat(layer.written):
             before = now.get(figure)
@@ -158,6 +161,23 @@ def lax_finding(layer: Layer, figure: str, before: Choice, now: str) -> Finding:
         f"name the document and its revision under `documents: {{{key}: …}}`, or keep {before.value}",
         doc=layer.doc,
     )
+
+
+def gates(layer: Layer, below: Mapping[str, Any]) -> Iterator[tuple[str, Finding]]:
+    """Opening times by which a layer asks for less than those below it, or than the built-in ones."""
+    written = layer.written.get(GATES, {}) if not document(layer, GATES) else {}
+    for family, rows in written.items():
+        how = laxer_gates.asks_less(family, rows, below.get(family))
+        if how:
+            yield (
+                "laxer-without-document",
+                Finding(
+                    (*layer.root, GATES, family),
+                    f"`{GATES}.{family}` asks for less than what held before it and names no document: {how}",
+                    f"name the maker's curve sheet and its revision under `documents: {{{GATES}: …}}`, or leave it out",
+                    doc=layer.doc,
+                ),
+            )
 
 
 def place(layer: Layer, figure: str) -> Path:

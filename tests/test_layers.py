@@ -13,7 +13,7 @@ LAYERS: tuple[tuple[str, ...], ...] = (
     ("__init__", "errors", "findings", "discover", "resources", "tabledata", "units", "money"),
     ("citations", "model", "quantity", "yaml_words", "calc", "builtin_sources"),
     ("fitted", "packet", "show", "values", "yaml_tree", "bugreport", "schema_words", "worksheets"),
-    ("read", "reports", "network", "tongues"),
+    ("read", "reports", "network", "tongues", "laxer_gates"),
     ("validate",),
     ("catalogue", "figures", "vehicle_data"),
     ("layers",),
