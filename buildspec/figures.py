@@ -35,6 +35,8 @@ ABOUT = ("source", "document", "documents")
 
 
 BASIS = "built-in basis"
+LEAST_NAME, NAMES_NOTHING = 6, "common practice"
+"""Characters that a document and its revision take at the least, and words that name none."""
 
 
 class Layer(NamedTuple):
@@ -127,8 +129,14 @@ def document(layer: Layer, figure: str) -> str:
     named = layer.written.get("documents", {})
     group = layer.written.get(top(figure))
     own = group.get("source", "") if isinstance(group, Mapping) else ""
-    found: str = named.get(figure) or named.get(top(figure)) or own or layer.written.get("document", "")
-    return found
+    found = (named.get(figure), named.get(top(figure)), own, layer.written.get("document"))
+    return next((name for name in map(named_document, found) if name), "")
+
+
+def named_document(text: str | None) -> str:
+    """The document that a text names, or `` where it names none: too short to look up, or nobody's."""
+    plain = (text or "").strip()
+    return "" if len(plain) < LEAST_NAME or plain.casefold().startswith(NAMES_NOTHING) else plain
 
 
 def laxer(figure: str, before: str, now: str) -> bool:

@@ -64,6 +64,13 @@ def test_a_laxer_figure_needs_a_document(figure: str, value: object, lax: bool) 
     assert next(c for c in named.choices if c.figure.startswith(figure)).source == "bulletin 7, revision C"
 
 
+@pytest.mark.parametrize("name", ["", "   ", "x", "n/a", "Common practice, no source"])
+def test_a_word_is_no_document(name: str) -> None:
+    for written in ({"document": name}, {"documents": {"wire_margin": name}}):
+        made = decide(BASE, SOURCES, [layer("practice", wire_margin="90 %", **written)])
+        assert [rule for rule, _ in made.faults] == ["laxer-without-document"]
+
+
 def test_laxer_is_measured_against_the_layer_below_and_not_the_basis() -> None:
     made = decide(
         BASE, SOURCES, [layer("practice", wire_margin="135 %"), layer("profile", wire_margin="125 %")]

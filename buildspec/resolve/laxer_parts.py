@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any, NamedTuple
 
 from buildspec.catalogue import TRAITS, USUAL_SYSTEM, Catalogue
+from buildspec.figures import named_document
 from buildspec.findings import Finding, Path
 from buildspec.resolve.names import Fault, section
 from buildspec.values import number
@@ -72,7 +73,6 @@ SHORT = {
     "sources": {"output": "charger"},
 }
 """Keys that an item may write beside its traits, and the trait that each belongs to."""
-NAMES_NOTHING = "common practice"
 
 
 def check(data: Mapping[str, Any], parts: Catalogue) -> Iterator[Fault]:
@@ -103,8 +103,7 @@ def of_own(at: Path, entry: Mapping[str, Any], base: Mapping[str, Any], name: st
 
 def document(item: Mapping[str, Any]) -> str:
     """The document that stands behind an item's own figures, or ``."""
-    named: str = item.get("document", "") or item.get("source", "")
-    return "" if named.startswith(NAMES_NOTHING) else named.strip()
+    return named_document(item.get("document")) or named_document(item.get("source"))
 
 
 def traits(at: Path, item: Mapping[str, Any], base: Mapping[str, Any], part: str) -> Iterator[Fault]:
