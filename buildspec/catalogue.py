@@ -135,6 +135,7 @@ def battery(raw: Raw) -> model.BatteryTrait:
         case=raw.get("case", ""),
         max_charge_a=maybe(raw, "max_charge", "current"),
         max_discharge_a=maybe(raw, "max_discharge", "current"),
+        max_voltage_v=maybe(raw, "max_voltage", "voltage"),
     )
 
 

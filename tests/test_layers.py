@@ -14,7 +14,7 @@ LAYERS: tuple[tuple[str, ...], ...] = (
     ("typeface",),
     ("citations", "model", "quantity", "yaml_words", "calc", "builtin_sources"),
     ("fitted", "packet", "show", "values", "yaml_tree", "bugreport", "schema_words", "worksheets"),
-    ("read", "reports", "network", "tongues"),
+    ("read", "reports", "network", "tongues", "laxer_gates"),
     ("validate", "letters"),
     ("catalogue", "figures", "vehicle_data"),
     ("layers", "spoken_texts"),

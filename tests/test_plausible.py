@@ -98,6 +98,13 @@ def test_an_alternator_within_its_rating_passes() -> None:
     assert not said(ALTERNATOR.format("idle: 150 A"))
 
 
+@pytest.mark.parametrize("volts", ["1.47 V", "12.5 V", "16.5 V"])
+def test_no_alternator_charges_so_high_or_low(volts: str) -> None:
+    (one,) = said(ALTERNATOR.format(f"voltage: {volts}"))
+    assert one.rule == RULE and "13 V to 16 V" in one.message and one.span.line == 3
+    assert not said(ALTERNATOR.format("voltage: 15.2 V"))
+
+
 def test_a_starter_takes_more_than_a_lamp() -> None:
     (one,) = said("vehicle:\n  own_loads: {cranking: 25 A, source: survey}\n")
     assert one.rule == RULE and "50 A" in one.message
@@ -105,7 +112,7 @@ def test_a_starter_takes_more_than_a_lamp() -> None:
 
 
 REST = """  - {between: [bulkhead, roof-rail], length: 2.4 m}
-  - {between: [bulkhead, load-bed], length: 3.6 m}
+  - {between: [bulkhead, load-bed], length: 3.6 m, through: grommet, passes: [bed-wall]}
 """
 GATES = "limits:\n  document: curve sheet 3, revision B\n  fuse_gates:\n    blade:\n      - {}\n      - {}\n"
 

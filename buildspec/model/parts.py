@@ -63,6 +63,8 @@ class BatteryTrait(NamedTuple):
     case: str
     max_charge_a: float | None
     max_discharge_a: float | None
+    max_voltage_v: float | None = None
+    """Highest charging voltage by its maker."""
 
 
 class ChargerTrait(NamedTuple):

@@ -15,6 +15,8 @@ from buildspec.resolve import (
     loads,
     names,
     plausible,
+    plausible_items,
+    plausible_words,
     points,
     ratings,
     reach,
@@ -43,16 +45,20 @@ def resolve(
     `origin` says what the vehicle data file has brought in.
     """
     parts = catalogue.shipped() if parts is None else parts
-    wrong = (*figures.faults, *plausible.check(data, figures))
+    wrong = (*figures.faults, *plausible.check(data, figures), *plausible_words.check(data))
     if wrong:
         return None, wrong
-    faults = names.check(data, parts) or (*laxer_parts.check(data, parts), *translations.check(data, parts))
+    faults = names.check(data, parts) or (
+        *laxer_parts.check(data, parts),
+        *translations.check(data, parts),
+        *plausible_items.twice(data),
+    )
     if faults:
         return None, faults
     system_v = number(data["vehicle"]["system"], "voltage")
     shop = layers.practice(figures, system_v=system_v, profiles=profiles)
     whole = written_out(data, shop, parts)
-    faults = (*ratings.check(whole, parts), *reach.check(whole))
+    faults = (*ratings.check(whole, parts), *reach.check(whole)) or (*plausible_items.check(whole, parts),)
     if faults:
         return None, faults
     made = build(whole, shop, Numbers(kept), parts)

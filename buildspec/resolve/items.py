@@ -57,6 +57,7 @@ def vehicle(data: Data, numbers: Numbers) -> model.Vehicle:
             maybe(alternator, "idle", "current"),
             maybe(alternator, "allowance", "current"),
             alternator.get("source", ""),
+            maybe(alternator, "voltage", "voltage"),
         )
         if alternator
         else None,

@@ -145,7 +145,7 @@ def feed_faults(data: Data, catalogue: Catalogue, path: Path, text: str) -> Iter
         )
     elif name not in blocks:
         yield unknown(path, "source", name, [*whole, *blocks])
-    elif not position.isdigit() or int(position) < 1:
+    elif not (position.isascii() and position.isdigit()) or int(position) < 1:
         yield (
             "unknown-name",
             Finding(

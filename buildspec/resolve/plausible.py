@@ -215,7 +215,29 @@ def alternator(vehicle: Mapping[str, Any]) -> Iterator[Fault]:
                     ((("vehicle", "alternator", "rated"), "its nameplate"),),
                 ),
             )
+    yield from regulated(vehicle)
     yield from starter(vehicle)
+
+
+CHARGING_V = (13.0, 16.0)
+"""Highest charging voltage of any alternator of a 12 V vehicle; common practice, no source."""
+
+
+def regulated(vehicle: Mapping[str, Any]) -> Iterator[Fault]:
+    """The highest voltage of an alternator: with a lost digit every battery would stand it."""
+    written = vehicle.get("alternator", {}).get("voltage")
+    scale = number(vehicle["system"], "voltage") / 12.0
+    least, most = (limit * scale for limit in CHARGING_V)
+    if written is not None and not least <= number(written, "voltage") <= most:
+        yield (
+            RULE,
+            Finding(
+                ("vehicle", "alternator", "voltage"),
+                f"`voltage: {written}`: the alternator of such a vehicle charges with {show(least, 'voltage')} to "
+                f"{show(most, 'voltage')} at its highest (common practice, no source)",
+                "copy it again from the vehicle's data, or measure it while the vehicle slows down",
+            ),
+        )
 
 
 LEAST_STARTER_A = 50.0
