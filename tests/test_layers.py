@@ -12,7 +12,17 @@ ROOT = pathlib.Path(buildspec.__file__).parent
 LAYERS: tuple[tuple[str, ...], ...] = (
     ("__init__", "errors", "findings", "discover", "resources", "tabledata", "units", "money"),
     ("citations", "model", "quantity", "yaml_words", "calc", "builtin_sources"),
-    ("fitted", "packet", "show", "values", "yaml_tree", "bugreport", "schema_words", "worksheets"),
+    (
+        "branches",
+        "fitted",
+        "packet",
+        "show",
+        "values",
+        "yaml_tree",
+        "bugreport",
+        "schema_words",
+        "worksheets",
+    ),
     ("read", "reports", "network", "tongues"),
     ("validate",),
     ("catalogue", "figures", "vehicle_data"),

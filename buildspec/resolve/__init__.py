@@ -9,6 +9,7 @@ from buildspec import catalogue, layers, model
 from buildspec.catalogue import Catalogue
 from buildspec.figures import Decision
 from buildspec.resolve import (
+    branches,
     channels,
     items,
     laxer_parts,
@@ -52,7 +53,7 @@ def resolve(
     system_v = number(data["vehicle"]["system"], "voltage")
     shop = layers.practice(figures, system_v=system_v, profiles=profiles)
     whole = written_out(data, shop, parts)
-    faults = (*ratings.check(whole, parts), *reach.check(whole))
+    faults = (*ratings.check(whole, parts), *reach.check(whole), *branches.check(whole))
     if faults:
         return None, faults
     made = build(whole, shop, Numbers(kept), parts)
