@@ -7,7 +7,19 @@ the body. What feeds it is the load's own circuit, its trunk, which ends at the 
 
 from __future__ import annotations
 
-from buildspec.model import Circuit, Resolved, Terminal
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from buildspec.model import Circuit, Device, Resolved, Sized, Terminal, Wire
+
+
+class Joint(NamedTuple):
+    """Conductors joined for good, one joint a pole."""
+
+    terminal: Terminal
+    conductors: int
+    """Those of the build; the lead of an item comes on top where it is in a chain."""
+    lead: bool
 
 
 def of(build: Resolved, circuit: Circuit) -> Circuit | None:
@@ -44,11 +56,17 @@ def loop_m(circuit: Circuit) -> float:
     return sum(link_m(circuit, n) * share / shares[0] for n, share in enumerate(shares))
 
 
+def way(circuit: Circuit) -> tuple[tuple[Wire, ...], tuple[Wire, ...]]:
+    """Conductors out to the farthest item, and back from it: one link of a star, everything of any other circuit."""
+    if circuit.form != "star":
+        return circuit.feeds, circuit.returns
+    longest = max(range(len(circuit.feeds)), key=lambda n: (link_m(circuit, n), -n))
+    return circuit.feeds[longest : longest + 1], circuit.returns[longest : longest + 1]
+
+
 def way_m(circuit: Circuit) -> float:
     """Length of conductor out to the farthest item and back [m]."""
-    if circuit.form == "star":
-        return max(link_m(circuit, n) for n in range(len(circuit.feeds)))
-    return sum(wire.cut_m for wire in (*circuit.feeds, *circuit.returns))
+    return sum(wire.cut_m for part in way(circuit) for wire in part)
 
 
 def link_m(branch: Circuit, number: int) -> float:
@@ -59,6 +77,20 @@ def link_m(branch: Circuit, number: int) -> float:
 
 def farthest(branch: Circuit) -> Terminal:
     """Positive terminal of the item at the end of the longest way."""
-    if branch.form == "chain":
-        return branch.feeds[-1].end
-    return branch.feeds[max(range(len(branch.feeds)), key=lambda n: (link_m(branch, n), -n))].end
+    return way(branch)[0][-1].end
+
+
+def joints(branch: Circuit) -> Iterator[Joint]:
+    """Where more than two ends meet: the common point of a star, every item of a chain but the last."""
+    poles = ("+", "−") if branch.returns else ("+",)
+    star = branch.form == "star"
+    places = (branch.feeds[0].start,) if star else items(branch)[:-1]
+    for terminal in places:
+        for pin in poles:
+            yield Joint(terminal._replace(pin=pin), len(branch.feeds) + 1 if star else 2, not star)
+
+
+def devices(sized: Sized, circuit: Circuit) -> tuple[Device, ...]:
+    """Devices of a circuit; of branches those of the load that they belong to."""
+    owner = trunk(sized.build, circuit) if circuit.kind == "branch" else circuit
+    return sized.sizings[owner.key].devices

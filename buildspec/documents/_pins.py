@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from buildspec import show
+from buildspec import branches, show
 from buildspec.documents import _fuses as fuses
 from buildspec.documents import _wires as wires
 from buildspec.documents import _words as words
@@ -33,7 +33,7 @@ def lines(packet: Packet) -> Iterator[Line]:
     found: dict[tuple[str, str], list[tuple[wires.Piece, wires.End]]] = {}
     for piece in wires.pieces(packet):
         for end in (piece.near, piece.far):
-            if end.terminal != wires.RING:
+            if end.terminal not in (wires.RING, wires.JOINT):
                 found.setdefault((end.at.rpartition(":")[0], end.place), []).append((piece, end))
     for name, place in sorted(found, key=lambda one: (wires.natural(one[0]), one[1])):
         ended = sorted(found[name, place], key=lambda one: wires.natural(pin(one[1])))
@@ -66,6 +66,10 @@ def named(packet: Packet) -> dict[str, Item]:
     """Designation → what it is, which half the wire goes to, and what that mates with."""
     build = packet.sized.build
     found = {i.designation: Item(i.part.title, TAIL, "the item") for i in items(build)}
+    for circuit in build.circuits:
+        if circuit.kind == "branch":
+            own = found[circuit.target_designation]
+            found |= dict.fromkeys((t.item for t in branches.items(circuit)), own)
     for block in build.blocks.values():
         found[block.designation] = Item(block.part.title, "terminals", "the block")
     for panel in build.panels.values():
@@ -125,7 +129,7 @@ def tools(packet: Packet) -> Iterator[Line]:
     counted = Counter[str]()
     for piece in wires.pieces(packet):
         for end in (piece.near, piece.far):
-            if end.terminal not in ("none", wires.RING):
+            if end.terminal not in ("none", wires.RING, wires.JOINT):
                 counted[end.terminal] += 1
                 sizes.setdefault(end.terminal, {})[show.size(piece.conductor)] = piece.conductor.area_mm2
     for terminal in sorted(counted):

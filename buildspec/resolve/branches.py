@@ -71,7 +71,7 @@ def links(plan: Plan, power: model.Circuit) -> tuple[model.Circuit, ...]:
         circuit(
             plan,
             key=key,
-            title=f"{raw['form']} of {power.title}",
+            title=f"{power.title}: {raw['form']} of {power.quantity}",
             kind="branch",
             source=power.key,
             target=power.item,
