@@ -35,7 +35,7 @@ class Shape(NamedTuple):
     end: float
 
 
-SHAPES = {"chain": Shape(62.0, 124.0, 170.0), "star": Shape(99.0, 198.0, 212.0)}
+SHAPES = {"chain": Shape(62.0, 124.0, 186.0), "star": Shape(99.0, 198.0, 236.0)}
 
 
 class Grid(NamedTuple):
