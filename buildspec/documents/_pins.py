@@ -33,7 +33,7 @@ def lines(packet: Packet) -> Iterator[Line]:
     found: dict[tuple[str, str], list[tuple[wires.Piece, wires.End]]] = {}
     for piece in wires.pieces(packet):
         for end in (piece.near, piece.far):
-            if end.terminal not in (wires.RING, wires.JOINT):
+            if end.terminal != wires.RING:
                 found.setdefault((end.at.rpartition(":")[0], end.place), []).append((piece, end))
     for name, place in sorted(found, key=lambda one: (wires.natural(one[0]), one[1])):
         ended = sorted(found[name, place], key=lambda one: wires.natural(pin(one[1])))
@@ -68,8 +68,9 @@ def named(packet: Packet) -> dict[str, Item]:
     found = {i.designation: Item(i.part.title, TAIL, "the item") for i in items(build)}
     for circuit in build.circuits:
         if circuit.kind == "branch":
-            own = found[circuit.target_designation]
-            found |= dict.fromkeys((t.item for t in branches.items(circuit)), own)
+            own, start = found[circuit.target_designation], circuit.feeds[0].start.item
+            point = {start: Item(f"Common point, {circuit.title}", wires.JOINT, words.NOT_APPLICABLE)}
+            found |= point | dict.fromkeys((t.item for t in branches.items(circuit)), own)
     for block in build.blocks.values():
         found[block.designation] = Item(block.part.title, "terminals", "the block")
     for panel in build.panels.values():
@@ -101,6 +102,8 @@ def seal(build: Resolved, end: wires.End) -> str:
     """Outside the cabin a terminal that is plugged has a seal on its wire."""
     if end.terminal == "none":
         return end.cap
+    if end.terminal == wires.JOINT:
+        return "in the joint"
     return words.NOT_APPLICABLE if build.places[end.place].environment == "cabin" else "wire seal"
 
 
@@ -129,7 +132,7 @@ def tools(packet: Packet) -> Iterator[Line]:
     counted = Counter[str]()
     for piece in wires.pieces(packet):
         for end in (piece.near, piece.far):
-            if end.terminal not in ("none", wires.RING, wires.JOINT):
+            if end.terminal not in ("none", wires.RING):
                 counted[end.terminal] += 1
                 sizes.setdefault(end.terminal, {})[show.size(piece.conductor)] = piece.conductor.area_mm2
     for terminal in sorted(counted):
