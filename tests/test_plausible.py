@@ -138,6 +138,24 @@ def test_opening_times_as_a_maker_prints_them_pass() -> None:
     )
 
 
+LINKS = """accessories:
+  lamps:
+    at: load-bed
+    fed_from: rear.5
+    quantity: 3
+    electrical: {model: constant-current, worst: 0.5 A}
+    branches: {form: chain, lengths: [0.8 m, LENGTH]}
+"""
+
+
+@pytest.mark.parametrize(
+    ("length", "wrong"), [("9 mm", True), ("25 m", True), ("8 in", False), ("12 m", False)]
+)
+def test_a_link_between_two_items_fits_into_a_vehicle(length: str, wrong: bool) -> None:
+    found = said(LINKS.replace("LENGTH", length))
+    assert [(d.span.line, f"`{length}`" in d.message) for d in found] == ([(7, True)] if wrong else [])
+
+
 def test_a_run_of_less_than_a_millimetre_is_a_wrong_unit() -> None:
     text = (
         "runs:\n  - {between: [engine-bay, bulkhead], length: LENGTH, through: grommet, passes: [engine-wall]}\n"

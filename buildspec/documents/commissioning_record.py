@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from buildspec import show
+from buildspec import branches, show
 from buildspec.documents import _checks as checks
 from buildspec.documents import _circuits as circuits
 from buildspec.documents import _cranked as cranked
@@ -14,7 +14,7 @@ from buildspec.documents import _labels as labels
 from buildspec.documents import _owner as owner
 from buildspec.documents import _predict as predict
 from buildspec.documents import _words as words
-from buildspec.model import Accessory, Channel, Circuit
+from buildspec.model import Accessory, Channel, Circuit, Resolved
 from buildspec.packet import Packet
 
 TITLE = "Commissioning record"
@@ -94,7 +94,7 @@ def drop_line(packet: Packet, circuit: Circuit) -> dict[str, str]:
     return {
         "number": circuit.number,
         "function": circuits.identity(packet, circuit)["function"],
-        "where": words.place(sized.build, circuits.far_place(circuit)),
+        "where": measured_at(sized.build, circuit),
         "current": show.amps(expected.current_a),
         "measured_current": words.BLANK,
         "expected": show.volts(expected.drop_v),
@@ -107,6 +107,13 @@ def drop_line(packet: Packet, circuit: Circuit) -> dict[str, str]:
         "measured": words.BLANK,
         "passed": words.TICK,
     }
+
+
+def measured_at(build: Resolved, circuit: Circuit) -> str:
+    """Place of the device; of several on branches, with the one that reads lowest."""
+    there = words.place(build, circuits.far_place(circuit))
+    branch = branches.of(build, circuit)
+    return there if branch is None else f"{branches.farthest(branch).item}, {there}"
 
 
 def full_v(packet: Packet) -> float:

@@ -9,6 +9,7 @@ from buildspec import catalogue, layers, model
 from buildspec.catalogue import Catalogue
 from buildspec.figures import Decision
 from buildspec.resolve import (
+    branches,
     channels,
     items,
     laxer_parts,
@@ -58,7 +59,9 @@ def resolve(
     system_v = number(data["vehicle"]["system"], "voltage")
     shop = layers.practice(figures, system_v=system_v, profiles=profiles)
     whole = written_out(data, shop, parts)
-    faults = (*ratings.check(whole, parts), *reach.check(whole)) or (*plausible_items.check(whole, parts),)
+    faults = (*ratings.check(whole, parts), *reach.check(whole), *branches.check(whole)) or (
+        *plausible_items.check(whole, parts),
+    )
     if faults:
         return None, faults
     made = build(whole, shop, Numbers(kept), parts)

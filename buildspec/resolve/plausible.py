@@ -65,6 +65,7 @@ def check(data: Mapping[str, Any], decided: Decision) -> tuple[Fault, ...]:
         *stock(decided),
         *alternator(data["vehicle"]),
         *lengths(data),
+        *links(data),
         *cut_outs(data, scale),
     )
 
@@ -178,6 +179,27 @@ def lengths(data: Mapping[str, Any]) -> Iterator[Fault]:
                     "measure it along the loom, and look at the unit",
                 ),
             )
+
+
+LINK_M = (0.05, 20.0)
+"""Of a link between two items of an accessory; longer than any of these vehicles. Common practice, no source."""
+
+
+def links(data: Mapping[str, Any]) -> Iterator[Fault]:
+    """Lengths of branches that no vehicle has room for, or that no two items have between them."""
+    least, most = LINK_M
+    for name, item in data.get("accessories", {}).items():
+        for index, length in enumerate(item.get("branches", {}).get("lengths", ())):
+            if not least <= number(length, "length") <= most:
+                limits = f"{show(least, 'length')} and {show(most, 'length')}"
+                yield (
+                    RULE,
+                    Finding(
+                        ("accessories", name, "branches", "lengths", index),
+                        f"`{length}` of branch conductor: a link is between {limits} long (common practice, no source)",
+                        "measure it on the vehicle, and look at the unit",
+                    ),
+                )
 
 
 CUT_OUT_V = (6.0, 12.8)
