@@ -67,6 +67,8 @@ def looms(packet: Packet) -> Iterator[Pair]:
 def hole_pairs(packet: Packet) -> Iterator[Pair]:
     for one in holes.passages(packet.sized):
         hole = one.hole
+        if not (one.made or routing.is_there(hole)):
+            continue
         where = words.place(packet.sized.build, hole.place)
         if hole.removed_item:
             yield f"{hole.name}: {hole.what}, {where}", f"closed with {hole.closed_with or 'a plug'}"

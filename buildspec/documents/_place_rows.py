@@ -87,7 +87,7 @@ def made_holes(packet: Packet, place: str) -> list[Line]:
     return [
         routing.hole_line(packet, one) | routing.edge_line(packet, one.hole)
         for one in holes.passages(packet.sized)
-        if one.hole.place == place
+        if one.hole.place == place and (one.made or routing.is_there(one.hole))
     ]
 
 
