@@ -82,7 +82,10 @@ def works(packet: Packet) -> Iterator[Pair]:
     done = {"remove": "back in its place", "move": "clear, held"}
     for work in (*build.works, *(w for a in build.accessories.values() for w in a.works)):
         where = f", {work.where}" if work.where else ""
-        should = work.secured or done.get(work.do, "clean, no sharp edge")
+        stays_out = f"taken out, nothing left loose; {work.reversal}" if work.do == "remove" else ""
+        should = (
+            work.secured or (stays_out if work.reversal else "") or done.get(work.do, "clean, no sharp edge")
+        )
         yield f"{words.capital(work.do)}: {work.what}{where}", should
 
 

@@ -9,6 +9,7 @@ from buildspec.documents import _fuses as fuses
 from buildspec.documents import _joints as joints
 from buildspec.documents import _labels as labels
 from buildspec.documents import _routing as routing
+from buildspec.documents import _surfaces as surfaces
 from buildspec.documents import _wires as wires
 from buildspec.documents import _words as words
 from buildspec.looms import holes, runs
@@ -16,6 +17,8 @@ from buildspec.model import Accessory
 from buildspec.packet import Packet
 
 POST_OFF = "post end stays off until phase 7"
+PHASES = {"remove": "in phase 3", "move": "in phase 3"}
+"""Kind of work that is not bodywork → phase of the work order; what is fitted by place has none."""
 LEAVES, ARRIVES = "leaves", "arrives"
 Line = dict[str, str]
 
@@ -131,5 +134,6 @@ def item_steps(item: Accessory) -> Iterator[tuple[str, str]]:
     for work in item.works:
         where = f", {work.where}" if work.where else ""
         undo = f"to undo: {work.reversal}" if work.reversal else ""
-        details = (f"for {item.designation}", work.note.rstrip("."), undo)
+        phase = surfaces.when(item) if work.do == "fit" else PHASES.get(work.do, "in phase 4")
+        details = (phase, f"for {item.designation}", work.note.rstrip("."), undo)
         yield f"{words.capital(work.do)}: {work.what}{where}", "; ".join(d for d in details if d)
