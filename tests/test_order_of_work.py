@@ -8,6 +8,8 @@ import re
 import pytest
 from sample_packets import EXAMPLES, NAMES, packet, tables, written
 
+from buildspec import compile as compiling
+
 EACH = pytest.mark.parametrize("path", EXAMPLES, ids=NAMES)
 VAN = next(path for path in EXAMPLES if "van" in path.name)
 
@@ -73,3 +75,60 @@ def test_no_stud_is_stripped_that_no_lug_goes_on() -> None:
 def test_what_stays_out_is_not_inspected_as_back_in_its_place() -> None:
     line = next(x for x in written(VAN)["inspection_list"].splitlines() if "factory half lining" in x)
     assert "taken out" in line and "back in its place" not in line
+
+
+@EACH
+def test_cut_list_and_place_sheets_name_the_stud_of_a_ring(path: pathlib.Path) -> None:
+    joints = {
+        r["Joint"].split()[0]: r["Stud"].split(",")[0]
+        for t in tables(written(path)["terminations_and_torque"])
+        for r in t
+        if "Stud" in r
+    }
+    rows = [r for t in tables(written(path)["place_sheets"]) for r in t if "End here" in r]
+    rings = [r for r in rows if r["Terminal"].startswith("ring")]
+    assert rings
+    for row in rings:
+        stud = joints[row["End here"]]
+        if re.fullmatch(r"M\d+", stud):
+            assert row["Terminal"].startswith(f"ring, {stud}")
+    assert re.search(r"\| ring, M\d+ ", written(path)["cut_list"])
+
+
+@EACH
+def test_cover_counts_what_is_added_as_the_bill_does(path: pathlib.Path) -> None:
+    added = {r["Mark"]: int(r["Number"]) for t in tables(written(path)["cover"]) for r in t if "Mark" in r}
+    build = packet(path).sized.build
+    marks = {b.designation for b in build.batteries.values() if not b.existing}
+    marks |= {p.designation for p in build.panels.values()} | {
+        i.designation for i in build.isolation.values()
+    }
+    marks |= {c.designation for one in build.circuits for c in one.contacts if c.kind == "relay" and c.part}
+    assert marks <= set(added)
+    for item in build.accessories.values():
+        material = item.part.material
+        units = -(-round(item.surface_m2 or 0.0, 6) // material.sheet_m2) if material else item.quantity
+        assert added[item.designation] == units
+
+
+@EACH
+def test_links_shorter_than_their_loops_are_named_as_such(path: pathlib.Path) -> None:
+    build, text = packet(path).sized.build, written(path)["cut_list"]
+    short = [
+        w.designation
+        for c in build.circuits
+        if not c.existing
+        for w in (*c.feeds, *c.returns)
+        if w.cut_m < 2 * build.practice.service_loop_m
+    ]
+    named = text.partition(": short links to a device")[0].split(". ")[-1]
+    assert all(re.search(rf"\b{mark}\b", named) for mark in short)
+
+
+def test_contents_leads_to_every_document_on_paper_as_well() -> None:
+    page = compiling.files_of(packet(VAN))["index.html"].decode()
+    contents = page.split('id="cover-contents"')[1].split("</ul>")[0]
+    leads = re.findall(r'href="#([a-z-]+)"', contents)
+    assert len(leads) > 20 and ".md" not in contents
+    assert all(f'<section id="{one}"' in page for one in leads)
+    assert "target-counter(attr(href), page)" in page

@@ -151,7 +151,7 @@ def fastenings(packet: Packet) -> Iterator[Pair]:
 def reserves(packet: Packet) -> Iterator[Pair]:
     build = packet.sized.build
     for reserve in build.reserves.values():
-        live = "live, as the spec says" if reserve.powered else "dead"
+        live = "live, as ordered" if reserve.powered else "dead"
         where = f"{words.place(build, reserve.place)}, {reserve.end}"
         yield f"{reserve.designation}, {where}", f"{reserve.cap or 'capped'}; {live}; tag at both ends"
 
@@ -173,7 +173,7 @@ def marks(packet: Packet) -> Iterator[Pair]:
         keys = sum(1 for c in build.channels if c.panel == name and c.use != "blank")
         yield (
             f"Keys of {words.node(build, name)}, {words.place(build, panel.keypad_at)}",
-            f"{keys} engraved as the legend",
+            f"{keys} with the words of the legend, engraved or on its strip behind the keys",
         )
 
 

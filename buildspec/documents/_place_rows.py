@@ -26,11 +26,13 @@ Line = dict[str, str]
 def ends(packet: Packet, place: str) -> list[Line]:
     """Every wire end at a place, by item and pin; at a post of an added battery it is made up and left off."""
     late = {b.designation for b in packet.sized.build.batteries.values() if not b.existing}
+    studs = joints.stud_of(packet)
     found = [
-        (here, end_line(packet, piece, here, there, way, late))
+        (here, end_line(packet, piece, here, there, way, late, ring))
         for piece in wires.pieces(packet)
         for here, there, way in ((piece.near, piece.far, LEAVES), (piece.far, piece.near, ARRIVES))
         if here.place == place
+        for ring in [joints.ring_or_other(packet, piece, here, studs).partition(", hole")[0]]
     ]
     return [row for _, row in sorted(found, key=lambda one: by_pin(one[0].at))]
 
@@ -42,9 +44,9 @@ def by_pin(at: str) -> tuple[tuple[str, int], tuple[str, int]]:
 
 
 def end_line(
-    packet: Packet, piece: wires.Piece, here: wires.End, there: wires.End, way: str, late: set[str]
+    packet: Packet, piece: wires.Piece, here: wires.End, there: wires.End, way: str, late: set[str], ring: str
 ) -> Line:
-    terminal = here.terminal if not here.cap or here.terminal != "none" else here.cap
+    terminal = ring if not here.cap or here.terminal != "none" else here.cap
     off = f"; {POST_OFF}" if here.at.rpartition(":")[0] in late else ""
     away = "" if there.place == here.place else f", {words.place(packet.sized.build, there.place)}"
     return {

@@ -10,7 +10,7 @@ from buildspec.documents import _place_rows as here
 from buildspec.documents import _surfaces as surfaces
 from buildspec.documents import _words as words
 from buildspec.joints import joints
-from buildspec.model import Accessory, Panel, Zone
+from buildspec.model import Accessory, Panel, Reserve, Zone
 from buildspec.packet import Packet
 
 
@@ -89,13 +89,20 @@ def minding(packet: Packet, place: str) -> Iterator[str]:
                 yield f"{words.capital(words.node(build, name))}, position {position} stays empty. {why}"
     for reserve in build.reserves.values():
         if reserve.place == place:
-            yield f"Reserve {reserve.designation}: {reserve.end}; {reserve.cap or 'cap it'}; label it; connect nothing."
+            yield f"Reserve {reserve.designation}: {reserve.end}; {capped(reserve)}; label it; connect nothing."
     for battery in build.batteries.values():
         if battery.place == place and battery.existing and build.vehicle.sensed_post == battery.name:
             yield (
                 f"The negative post of {battery.designation} carries the vehicle's battery sensor: nothing "
                 "is connected to the post itself, only beyond the sensor."
             )
+
+
+def capped(reserve: Reserve) -> str:
+    """A tube over two bare cores would hold them together: each has its own first."""
+    if "shrink" in reserve.cap and reserve.connector == "none":
+        return f"{reserve.cap} on each core, then one over both"
+    return reserve.cap or "cap it"
 
 
 FORBIDDEN = {"drill": "drilled or cut", "mount": "fitted", "route": "laid"}

@@ -157,9 +157,26 @@ def small_lines(sized: Sized) -> Iterator[tuple[str, str, str]]:
 
 def cap_size(sized: Sized, reserve: Reserve) -> str:
     """Shrink tube that closes the end of a reserve, or `` for another kind of cap."""
-    lying = [one for one in runs.all_lying(sized) if one.circuit.item == reserve.name]
+    lying = cores(sized, reserve)
     if "shrink" not in reserve.cap or not lying:
         return ""
-    over_mm = bundle.bundle([runs.mm(one) for one in lying]).diameter_mm
-    tube = bundle.shrink_for(over_mm=over_mm, grip_mm=over_mm)
-    return f", tube {tube.name} over {show.diameter(over_mm / 1000, sized.build.practice)}" if tube else ""
+    return tube(sized.build.practice, bundle.bundle([runs.mm(one) for one in lying]).diameter_mm)
+
+
+def caps(sized: Sized, reserve: Reserve) -> tuple[str, ...]:
+    """Size of each cap of a reserve: one on each core, so that no two touch, then one over all."""
+    over = cap_size(sized, reserve)
+    if not over or reserve.connector != "none":
+        return (over,)
+    each = [tube(sized.build.practice, runs.mm(one)) for one in cores(sized, reserve)]
+    return (*each, over) if len(each) > 1 else (over,)
+
+
+def cores(sized: Sized, reserve: Reserve) -> list[runs.Lying]:
+    return [one for one in runs.all_lying(sized) if one.circuit.item == reserve.name]
+
+
+def tube(practice: Practice, over_mm: float) -> str:
+    """`, tube 1/4 in over 4.2 mm`; `` where no tube shrinks on to it."""
+    found = bundle.shrink_for(over_mm=over_mm, grip_mm=over_mm)
+    return f", tube {found.name} over {show.diameter(over_mm / 1000, practice)}" if found else ""

@@ -31,7 +31,8 @@ def view(packet: Packet) -> dict[str, Any]:
     return {
         "intro": (
             f"{total} labels. Each wire has one at both ends, and each says where the other end is. "
-            "Heat-shrink sleeve or printed wrap that stands oil and heat; no tape."
+            "Printed sleeve, or the flags and wraps of the label sheets on laminated tape that stands oil and heat; no "
+            "insulating tape."
         ),
         "sections": [
             {
