@@ -15,6 +15,7 @@ from buildspec.documents import _materials as materials
 from buildspec.documents import _routing as routing
 from buildspec.documents import _words as words
 from buildspec.looms import holes, runs
+from buildspec.model import Accessory
 from buildspec.packet import Packet
 
 Pair = tuple[str, str]
@@ -140,12 +141,22 @@ def fastenings(packet: Packet) -> Iterator[Pair]:
         torque = line["torque"] or "its maker's torque"
         yield line["item"], f"{line['bolts']}, {line['into']}; {torque}, marked"
     for item in build.accessories.values():
-        if item.part.anchor is not None or item.restrains:
-            loaded = f", {show.force(item.anchored_load_n, build.practice)}" if item.anchored_load_n else ""
-            yield (
-                f"{item.designation}: working load on its plate{loaded}",
-                "readable; for cargo only, never people",
-            )
+        if item.restrains or (item.part.anchor is not None and item.fastening is None):
+            yield (f"{item.designation}: plate of its maker", anchor_words(packet, item))
+
+
+def anchor_words(packet: Packet, item: Accessory) -> str:
+    """What one point holds by its maker, and what this job puts on it where that is another figure."""
+    practice, anchor, asked = packet.sized.build.practice, item.part.anchor, item.anchored_load_n
+    made = (
+        f"{show.force(anchor.working_load_n, practice)} a point by its maker; " if anchor is not None else ""
+    )
+    here = (
+        f"marked {show.force(asked, practice)} a point, the load that this job was checked for; "
+        if asked
+        else ""
+    )
+    return f"{made}{here}readable; for cargo only, never people"
 
 
 def reserves(packet: Packet) -> Iterator[Pair]:

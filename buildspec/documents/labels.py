@@ -23,7 +23,8 @@ KINDS = {
 
 
 def view(packet: Packet) -> dict[str, Any]:
-    found = labels(packet)
+    order = list(packet.sized.build.places)
+    found = sorted(labels(packet), key=lambda label: order.index(label.place))
     counts = Counter(dict.fromkeys(KINDS, 0))
     for label in found:
         counts[label.kind] += label.quantity
