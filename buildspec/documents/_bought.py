@@ -58,7 +58,9 @@ def small_lines(packet: Packet) -> Iterator[dict[str, str]]:
         yield small(*joint_words(number, size), str(count))
     for connector, count in sorted(materials.half_counts(packet).items()):
         yield small(*half_words(connector), str(count))
-    caps = Counter((r.cap, routing.cap_size(packet.sized, r)) for r in build.reserves.values() if r.cap)
+    caps = Counter(
+        (r.cap, size) for r in build.reserves.values() if r.cap for size in routing.caps(packet.sized, r)
+    )
     for (cap, size), count in caps.items():
         yield small(*cap_words(cap, size), str(count))
     yield from (small(item, size, quantity) for item, size, quantity in routing.small_lines(packet.sized))

@@ -57,7 +57,8 @@ def tags(packet: Packet) -> Iterator[Label]:
     for name, block in build.blocks.items():
         text, where = words.block(name), "on the cover"
         if block.feed is not None:
-            text, where = f"{name.replace('-', ' ')} feed", "beside the joint"
+            fuse = f", {show.amps(block.feed.fuse_a)}" if block.feed.fuse_a else ""
+            text, where = f"vehicle feed{fuse}", "beside the joint"
         yield Label("device tag", f"{block.designation} {text.upper()}", 1, where, block.place)
     for name, panel in build.panels.items():
         yield Label(

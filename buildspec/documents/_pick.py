@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from itertools import chain
 from typing import NamedTuple
@@ -132,8 +133,9 @@ def reserves(packet: Packet, place: str) -> Iterator[Pick]:
                 marks=one.designation,
             )
         if one.place == place and one.cap:
-            name = small_name(bought.cap_words(one.cap, routing.cap_size(packet.sized, one)))
-            yield Pick(FIT, here, name, 1, marks=one.designation)
+            for size, count in Counter(routing.caps(packet.sized, one)).items():
+                name = small_name(bought.cap_words(one.cap, size))
+                yield Pick(FIT, here, name, count, marks=one.designation)
 
 
 def samples(packet: Packet) -> Iterator[Pick]:

@@ -99,12 +99,19 @@ def of_reserve(reserve: Reserve) -> Item:
 
 
 def seal(build: Resolved, end: wires.End) -> str:
-    """Outside the cabin a terminal that is plugged has a seal on its wire."""
+    """Outside the cabin, or through a hole to it, a terminal that is plugged has a seal on its wire."""
     if end.terminal == "none":
         return end.cap
     if end.terminal == wires.JOINT:
         return "in the joint"
-    return words.NOT_APPLICABLE if build.places[end.place].environment == "cabin" else "wire seal"
+    outside = build.places[end.place].environment != "cabin"
+    return "wire seal" if outside or glanded(build, end) else words.NOT_APPLICABLE
+
+
+def glanded(build: Resolved, end: wires.End) -> bool:
+    """Do the item's leads leave the cabin through a hole of their own?"""
+    item = end.at.partition(":")[0]
+    return any(a.passes for a in build.accessories.values() if a.designation == item)
 
 
 def empty(packet: Packet) -> dict[str, str]:

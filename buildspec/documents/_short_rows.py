@@ -62,7 +62,7 @@ def far_line(
         "amps": show.amps(opening.amps) if site else none,
         "device": f"{site.device.designation} {show.amps(site.device.rating_a)}"
         if site
-        else "none, by the spec",
+        else "none, by decision",
         "within": within(opening) if site else none,
         "energy": none if opening.energy_a2s is None else show.plain(opening.energy_a2s, 0),
         "stands": show.plain(opening.limit_a2s, 0),

@@ -34,12 +34,14 @@ FUSES_IN = checks.row(
     "after “Before power” has passed",
     "none blows",
 )
+TOGETHER = (
+    ("Radio on, every added item switched on in turn", "no new noise, no flicker, no warning tone"),
+    ("Warning tones and messages while everything is switched in turn", "none, or noted here"),
+)
 AFTERWARDS = (
     ("Warning lamps and stored codes", "none new; airbag lamp goes out"),
     ("The vehicle's own lamps, wipers, camera, parking aids", "work as before"),
     ("Rear camera with the engine running", "picture at once, steady"),
-    ("Radio on, every added item switched on in turn", "no new noise, no flicker, no warning tone"),
-    ("Warning tones and messages while everything is switched in turn", "none, or noted here"),
     ("Road test of 15 min with everything in usual use", "no smell, no rattle, no hot connector"),
 )
 
@@ -78,6 +80,7 @@ def view(packet: Packet) -> dict[str, Any]:
         "trips": list(cut_offs.trips(packet)),
         "triggers": list(trigger_lines(packet)),
         "reserves": list(reserve_lines(packet)),
+        "together": [checks.row(what, "trim still off", expected) for what, expected in TOGETHER],
         "afterwards": [checks.row(what, "all reassembled", expected) for what, expected in AFTERWARDS],
         "signatures": [
             {"role": role, "name": words.BLANK, "date": words.BLANK, "signature": words.BLANK}

@@ -156,6 +156,8 @@ class MaterialTrait(NamedTuple):
     kg_per_m2: float
     sheet_m2: float
     """Surface of the unit in which it is bought."""
+    layer: str = ""
+    """`deadening`, `insulation`, `floor`, `lining`, or `` where nobody states it."""
 
 
 class CutOffTrait(NamedTuple):

@@ -330,6 +330,7 @@ def accessories(data: Data, numbers: Numbers, parts: Catalogue) -> dict[str, mod
             restrains=raw.get("restrains", ""),
             stacked=raw.get("stacked", False),
             tie_downs=tuple(raw.get("tie_downs", ())),
+            passes=tuple(raw.get("passes", ())),
             option=raw.get("option", ""),
             replaces=raw.get("replaces", ""),
             document=raw.get("document", ""),
