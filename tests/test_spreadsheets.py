@@ -371,3 +371,23 @@ def test_cells_that_would_run_get_an_apostrophe_in_csv(cell: str) -> None:
 @pytest.mark.parametrize("cell", ["", "a=b", "12 V", "–", "'=1", "1-2", " plain", "x\t=1", "−5 °C"])
 def test_other_cells_stay_as_they_are_in_csv(cell: str) -> None:
     assert csvfile.harmless(cell) == cell
+
+
+@EACH
+def test_rows_are_as_high_as_what_wraps_in_them_and_sums_fit_their_column(path: pathlib.Path) -> None:
+    """Excel shows `###` for a number that is wider than its column; a character of a font is about a digit wide."""
+    wrapped = 0
+    for _, content in compiling.books(packet(path)):
+        for sheet in opened(content, values=True):
+            alike = sheet.column_dimensions.values()
+            wide = {n: one.width for one in alike for n in range(one.min, one.max + 1)}
+            for row in sheet.iter_rows():
+                high = sheet.row_dimensions[row[0].row].height or 15
+                for cell in row:
+                    if isinstance(cell.value, str):
+                        most = len(cell.value) / wide[cell.column]
+                        wrapped += most > 1.3
+                        assert high >= 30 or most <= 1.3, (sheet.title, cell.coordinate, cell.value)
+                    elif isinstance(cell.value, int | float):
+                        assert len(f"{cell.value:.2f}") <= wide[cell.column]
+    assert wrapped > 5

@@ -13,6 +13,7 @@ from sample_packets import EXAMPLES, NAMES, ROOT
 from sample_pdfs import need_engine, pages_of, pdf_of, reader
 
 from buildspec import letters, read, typeface
+from buildspec.compile import paper, pdf
 from buildspec.drawings import advances
 
 EACH = pytest.mark.parametrize("path", EXAMPLES, ids=NAMES)
@@ -99,3 +100,15 @@ def test_bytes_are_the_same_without_any_font_of_the_machine(name: str, tmp_path:
     surroundings = os.environ | {"FONTCONFIG_FILE": str(conf), "PYTHONPATH": str(ROOT), "HOME": str(tmp_path)}
     subprocess.run([sys.executable, "-c", WRITE, page, made], check=True, env=surroundings)
     assert made.read_bytes() == pdf_of(EXAMPLES[0], f"{name}.pdf")
+
+
+def test_what_is_left_out_on_paper_changes_no_byte(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Places that only a screen shows are hidden by the print styles; leaving them out saves time and nothing else."""
+    need_engine()
+    page = pages_of(EXAMPLES[0])["index.html"].decode()
+    start, end = page.index('<section id="quote"'), page.index("</main>")
+    short = page[: page.index("<section ")] + page[start : page.index("<section ", start + 1)] + page[end:]
+    made = pdf.written(pdf.laid_out(short), short.encode())
+    monkeypatch.setattr(pdf, "for_paper", str)
+    assert len(paper.for_paper(short)) < len(short) - 5000
+    assert pdf.written(pdf.laid_out(short), short.encode()) == made

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from buildspec.compile import tagging
+from buildspec.compile.paper import for_paper, no_collection
 from buildspec.compile.spoken import in_language
 from buildspec.compile.typesetting import engine, fonts
 from buildspec.documents import handover
@@ -54,16 +55,18 @@ def laid_out(html: str) -> Any:
     """The page laid out on paper; nothing outside of it is read."""
     weasyprint = engine()
     nothing = weasyprint.urls.URLFetcher(allowed_protocols=())
-    return weasyprint.HTML(string=html, url_fetcher=nothing).render(font_config=fonts())
+    with no_collection():
+        return weasyprint.HTML(string=for_paper(html), url_fetcher=nothing).render(font_config=fonts())
 
 
 def written(document: Any, source: bytes) -> bytes:
     """The PDF of what was laid out. Its identifier follows from the page it is made from; it holds no date."""
-    made: bytes = document.write_pdf(
-        pdf_variant="pdf/ua-1",
-        pdf_identifier=hashlib.sha256(source).digest()[:16],
-        finisher=tagging.finish,
-    )
+    with no_collection():
+        made: bytes = document.write_pdf(
+            pdf_variant="pdf/ua-1",
+            pdf_identifier=hashlib.sha256(source).digest()[:16],
+            finisher=tagging.finish,
+        )
     return made
 
 

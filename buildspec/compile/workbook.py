@@ -11,7 +11,7 @@ from typing import Any
 import xlsxwriter
 
 from buildspec.compile.csvfile import runs
-from buildspec.drawings.metrics import text_width
+from buildspec.drawings.metrics import text_width, wrapped
 from buildspec.model import Job, Practice
 from buildspec.worksheets import Cell, Column, Formula, Workbook, Worksheet, currency_form, plain
 
@@ -26,6 +26,10 @@ LINE = 255
 """Characters that the head or foot of a printed page holds, codes included."""
 NARROWEST, WIDEST, ARROW = 5.0, 32.0, 3.0
 """Widths of a column, and of a filter's arrow beside the head, in digits."""
+PADDING = 0.9
+"""Of both sides of a cell, in digits."""
+LINE_PT = 15.0
+"""Height of a row of one line; some programs do not set the height of rows that wrap by themselves."""
 NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 """What XML 1.0 cannot hold."""
 WHEN = "1980-01-01T00:00:00Z"
@@ -62,13 +66,17 @@ def fill(book: Any, made: Any, sheet: Worksheet) -> None:
     head = book.add_format(
         {"bold": True, "text_wrap": True, "valign": "top", "bottom": 2, "bg_color": "#E6E9EC"}
     )
+    widths = [width(sheet, number) for number in range(len(sheet.columns))]
     for number, column in enumerate(sheet.columns):
-        made.set_column(number, number, width(sheet, number))
+        made.set_column(number, number, widths[number])
         made.write_string(0, number, column.head, head)
+    made.set_row(0, height(widths, [column.head for column in sheet.columns]))
     formats: dict[tuple[object, ...], Any] = {}
     for row, cells in enumerate(sheet.rows, 1):
+        made.set_row(row, height(widths, cells))
         write_row(book, made, formats, row, cells, sheet.columns, {"border": 4})
     for row, cells in enumerate(sheet.foot, len(sheet.rows) + 2):
+        made.set_row(row, height(widths, cells))
         write_row(book, made, formats, row, cells, sheet.columns, {"bold": True})
 
 
@@ -122,10 +130,21 @@ def clean(text: str) -> str:
 def width(sheet: Worksheet, number: int) -> float:
     """Of a column, in digits: its longest line, within bounds; what is longer wraps."""
     column = sheet.columns[number]
-    lines = [line for row in sheet.rows for line in shown(row[number], column).splitlines()]
+    sums = [row for row in sheet.foot if not isinstance(row[number], str)]
+    lines = [line for row in (*sheet.rows, *sums) for line in shown(row[number], column).splitlines()]
     longest = max(map(digits, lines), default=0.0)
     word = max(map(digits, column.head.split()), default=0.0) + ARROW
     return round(min(max(longest + 1.0, word, NARROWEST), WIDEST), 2)
+
+
+def height(widths: Sequence[float], cells: Sequence[Cell]) -> float:
+    """Of a row, in points: as many lines as its fullest cell wraps to in columns of such widths."""
+    most = 1
+    for digits_wide, cell in zip(widths, cells, strict=True):
+        room = (digits_wide - PADDING) * text_width("0", size=1.0)
+        parts = clean(cell).splitlines() if isinstance(cell, str) else []
+        most = max(most, sum(len(wrapped(part, width=room, size=1.0)) or 1 for part in parts))
+    return LINE_PT * most
 
 
 def digits(text: str) -> float:
