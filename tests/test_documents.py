@@ -435,3 +435,21 @@ def test_markdown_of_the_owners_sheet_has_spaces_and_single_empty_lines(path: pa
 
 def document(name: str) -> documents.Document:
     return next(d for d in documents.catalogue() if d.name == name)
+
+
+def test_current_leaves_a_source_and_comes_back_to_its_negative() -> None:
+    """Kirchhoff: a charger's output gives, the battery's positive takes it; every return ends at the post."""
+    made = packet(example("bicycle-workshop-van"))
+    found = [
+        row
+        for t in tables(written(example("bicycle-workshop-van"))["place_sheets"])
+        for row in t
+        if "Way" in row
+    ]
+    ways = {(row["End here"], row["Wire"]): row["Way"] for row in found}
+    outputs = [c for c in made.sized.build.circuits if c.kind == "charge-out"]
+    assert len(outputs) == 2
+    for circuit in outputs:
+        first, last = circuit.feeds[0], circuit.feeds[-1]
+        assert ways[(f"{first.start.item}:{first.start.pin}", first.designation)] == "arrives"
+        assert ways[(f"{last.end.item}:{last.end.pin}", last.designation)] == "leaves"

@@ -66,7 +66,8 @@ def own_line(packet: Packet, name: str) -> dict[str, str]:
         "rating": show.amps(device.rating_a),
         "type": show.family(feed.family) if feed.family else "see the vehicle's manual",
         "colour": device.colour if feed.family and device.colour else words.NOT_APPLICABLE,
-        "feeds": ", ".join(f"{c.number} {c.title}" for c in build.circuits if c.source == name),
+        "feeds": f"{circuit.number} {circuit.title}: "
+        + ", ".join(f"{c.number} {c.title}" for c in build.circuits if c.source == name),
         "no_more": show.amps(device.rating_a),
         "spare": words.NOT_APPLICABLE,
         "state": "the vehicle's own",

@@ -16,7 +16,10 @@ from buildspec.model import Accessory
 from buildspec.packet import Packet
 
 POST_OFF = "post end stays off until phase 7"
-LEAVES, ARRIVES = "leaves", "arrives"
+LEAVES, ARRIVES, EITHER = "leaves", "arrives", "either way"
+AGAINST = ("charge-out", "bond")
+"""Laid from the battery, where their device or post is; the current comes from the other end."""
+BOTH_WAYS = ("link", "tie")
 Line = dict[str, str]
 
 
@@ -26,10 +29,19 @@ def ends(packet: Packet, place: str) -> list[Line]:
     found = [
         (here, end_line(packet, piece, here, there, way, late))
         for piece in wires.pieces(packet)
-        for here, there, way in ((piece.near, piece.far, LEAVES), (piece.far, piece.near, ARRIVES))
+        for here, there, way in flows(piece)
         if here.place == place
     ]
     return [row for _, row in sorted(found, key=lambda one: by_pin(one[0].at))]
+
+
+def flows(piece: wires.Piece) -> tuple[tuple[wires.End, wires.End, str], ...]:
+    """Both ends of a wire, each with the other and what the current does there in normal work."""
+    if piece.circuit.kind in BOTH_WAYS:
+        near = far = EITHER
+    else:
+        near, far = (ARRIVES, LEAVES) if piece.circuit.kind in AGAINST else (LEAVES, ARRIVES)
+    return (piece.near, piece.far, near), (piece.far, piece.near, far)
 
 
 def by_pin(at: str) -> tuple[tuple[str, int], tuple[str, int]]:

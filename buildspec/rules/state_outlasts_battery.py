@@ -60,7 +60,7 @@ def short(sized: Sized, state: OwnState, wanted_h: float) -> Iterator[Finding]:
             (*state.at, "hours"),
             f"`{state.name}` lasts {show.plain(wanted_h, 1)} h and `{name}` {show.plain(lasts_h, 1)} h at "
             f"{show.amps(mean_a)}: it takes {show.plain(takes, 1)} Ah, {show.plain(allowed, 1)} Ah may be taken",
-            "a larger battery, something that charges it meanwhile, less that is on, or fewer hours; what the owner has "
-            "accepted is a waiver",
+            "a larger battery, something that charges it meanwhile, less that is on, or fewer hours; a waiver where "
+            "the owner accepts it",
             ((item.at, "the battery"),),
         )
