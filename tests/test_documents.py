@@ -306,12 +306,34 @@ def test_posts_of_an_added_battery_stay_off_until_fuses_and_polarity_are_proved(
 
 
 @EACH
-def test_fuses_go_in_by_number_and_those_of_reserves_stay_out(path: pathlib.Path) -> None:
+def test_bolted_branches_go_in_before_their_feeder_and_those_of_reserves_stay_out(path: pathlib.Path) -> None:
     made, texts = packet(path), written(path)
     steps = [row["Step"] for row in tables(section(texts["work_order"], "7 Protect"))[0]]
     going_in = [s.partition(" in: ") for s in steps if re.match(r"F\d+ in: ", s)]
-    numbers = [int(mark[1:]) for mark, _, _ in going_in]
-    assert numbers == sorted(numbers)
+    order = [mark for mark, _, _ in going_in]
+    strips = {"strip", "limiter", "cube"}
+    bolted = [bool(strips & set(re.findall(r"[a-z]+", words))) for _, _, words in going_in]
+    assert bolted == sorted(bolted, reverse=True), "what a nut holds goes in before what is plugged in"
+    devices = {
+        d.designation: (c, d) for c in made.sized.build.circuits for d in made.sized.sizings[c.key].devices
+    }
+    for mark, is_bolted in zip(order, bolted, strict=True):
+        _, device = devices[mark]
+        feeder = next(
+            (
+                d
+                for c, d in devices.values()
+                if c.kind == "feeder" and c.target == device.host and device.host
+            ),
+            None,
+        )
+        if is_bolted and feeder is not None:
+            assert order.index(mark) < order.index(feeder.designation), (
+                "its block is dead while its nut turns"
+            )
+    record = section(texts["commissioning_record"], "Supply")
+    again = next(line for line in record.splitlines() if "torqued and marked again" in line)
+    assert all(re.search(rf"\b{m}\b", again) for m, yes in zip(order, bolted, strict=True) if yes)
     fuse_map = by_first(texts["fuse_map"], "Do not fit above")
     assert all(words.startswith(fuse_map[mark]["Rating"]) for mark, _, words in going_in)
     reserved = {

@@ -14,12 +14,21 @@ OWN = "The vehicle's own, in front of what we joined to it"
 """Heading over the fuses that came with the vehicle."""
 
 
+BOLTED = ("strip-m5", "strip-m8", "post-cube", "limiter-strip", "class-t")
+AGAIN = "its nuts to their torque and marked anew"
+
+
 class Fitted(NamedTuple):
     """A device in its circuit."""
 
     circuit: Circuit
     protection: Protection
     device: Device
+
+
+def bolted(one: Fitted) -> bool:
+    """Does a nut hold it, often the one that holds its lugs?"""
+    return one.device.family in BOLTED
 
 
 def fitted(packet: Packet) -> tuple[Fitted, ...]:
