@@ -475,3 +475,17 @@ def test_current_leaves_a_source_and_comes_back_to_its_negative() -> None:
         first, last = circuit.feeds[0], circuit.feeds[-1]
         assert ways[(f"{first.start.item}:{first.start.pin}", first.designation)] == "arrives"
         assert ways[(f"{last.end.item}:{last.end.pin}", last.designation)] == "leaves"
+
+
+def test_gaps_in_numbers_are_named() -> None:
+    """Counted by hand on the van: no fuse is F1; W01, W02, W58 to W61 are the vehicle's or were given up."""
+    texts = written(example("bicycle-workshop-van"))
+    for name, letter in (("cut_list", "W"), ("fuse_map", "F")):
+        head = texts[name].split("| ---")[0]
+        found = {int(n) for n in re.findall(rf"\b{letter}(\d+)\b", head)}
+        first = "Wire" if letter == "W" else "Device"
+        listed = {
+            int(row[first][1:]) for t in tables(texts[name]) for row in t if row.get(first, "")[:1] == letter
+        }
+        assert found & set(range(1, max(listed))) >= set(range(1, max(listed))) - listed
+        assert set(range(1, max(listed))) - listed
