@@ -489,3 +489,14 @@ def test_gaps_in_numbers_are_named() -> None:
         }
         assert found & set(range(1, max(listed))) >= set(range(1, max(listed))) - listed
         assert set(range(1, max(listed))) - listed
+
+
+def test_a_charger_that_the_key_wakes_is_put_to_sleep_for_the_cranking_test() -> None:
+    """With the key on it takes its input from the battery that is being tested: its wake fuse has to be out."""
+    made = packet(example("bicycle-workshop-van"))
+    wake = next(
+        c for c in made.sized.build.circuits if c.kind == "signal" and c.target_designation.startswith("T")
+    )
+    fuse = wake.protections[0].designation
+    record = section(written(example("bicycle-workshop-van"))["commissioning_record"], "Cranking")
+    assert f"off, its wake fuse {fuse} out" in record
