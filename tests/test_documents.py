@@ -500,3 +500,23 @@ def test_a_charger_that_the_key_wakes_is_put_to_sleep_for_the_cranking_test() ->
     fuse = wake.protections[0].designation
     record = section(written(example("bicycle-workshop-van"))["commissioning_record"], "Cranking")
     assert f"off, its wake fuse {fuse} out" in record
+
+
+def test_a_return_ends_at_the_same_name_in_schedule_and_cut_list() -> None:
+    texts = written(example("bicycle-workshop-van"))
+    cut = [
+        (row["Circuit"], end)
+        for t in tables(texts["cut_list"])
+        for row in t
+        for end in (row["From"], row["To"])
+    ]
+    posts = [
+        row
+        for t in tables(texts["circuit_schedule"])
+        for row in t
+        if "negative post of" in row.get("Returns to", "")
+    ]
+    assert len(posts) == 3
+    for row in posts:
+        name = row["Returns to"].partition(",")[0]
+        assert any(number == row["No."] and end.startswith(name) for number, end in cut)
