@@ -116,7 +116,9 @@ def source(choice: model.Choice) -> str:
 
 def fuse_part(raw: Raw) -> model.FusePart:
     price, holder = (parse(raw[key]) if key in raw else None for key in ("price", "holder_price"))
-    return model.FusePart(raw["part"], raw["mark"], price, raw.get("holder", ""), holder)
+    breaks = raw.get("breaking", {})
+    own = maybe(breaks, "current", "current"), breaks.get("source", "")
+    return model.FusePart(raw["part"], raw["mark"], price, raw.get("holder", ""), holder, *own)
 
 
 def gates(rows: list[Raw]) -> tuple[model.Gate, ...]:

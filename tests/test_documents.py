@@ -319,27 +319,6 @@ def test_posts_of_an_added_battery_stay_off_until_fuses_and_polarity_are_proved(
 
 
 @EACH
-def test_fuses_go_in_by_number_and_those_of_reserves_stay_out(path: pathlib.Path) -> None:
-    made, texts = packet(path), written(path)
-    steps = [row["Step"] for row in tables(section(texts["work_order"], "7 Protect"))[0]]
-    going_in = [s.partition(" in: ") for s in steps if re.match(r"F\d+ in: ", s)]
-    numbers = [int(mark[1:]) for mark, _, _ in going_in]
-    assert numbers == sorted(numbers)
-    fuse_map = by_first(texts["fuse_map"], "Do not fit above")
-    assert all(words.startswith(fuse_map[mark]["Rating"]) for mark, _, words in going_in)
-    reserved = {
-        d.designation
-        for r in made.sized.build.reserves
-        for d in made.sized.sizings[r].devices
-        if d.kind == "fuse"
-    }
-    out = {s.removesuffix(" stays out") for s in steps if s.endswith(" stays out")}
-    assert reserved == out and not out & {mark for mark, _, _ in going_in}
-    added = {mark for mark, row in fuse_map.items() if mark.startswith("F") and row["Origin"] == "added"}
-    assert {mark for mark, _, _ in going_in} | out == added
-
-
-@EACH
 def test_no_fuse_goes_in_before_power(path: pathlib.Path) -> None:
     text = written(path)["commissioning_record"]
     before = section(text, "Before power")

@@ -118,7 +118,7 @@ def test_lowest_voltage_is_the_lowest_of_all_circuits_in_the_schedule(path: path
     """One computed value, used everywhere: the table of modes and the circuit schedule."""
     sized = packet(path).sized
     lows = [line.low.volts for line in modes.lines(sized) if line.low]
-    loaded = [sized.sizings[c.key].lowest_v for c in sized.build.circuits if c.kind == "load"]
+    loaded = [sized.sizings[c.key].lowest_v for c in sized.build.circuits if c.kind in ("load", "reserve")]
     assert min(lows) == pytest.approx(min(loaded), abs=1e-9)
     assert show.volts(min(lows)) in written(path)["circuit_schedule"]
 

@@ -141,7 +141,13 @@ def return_to(build: Resolved, circuit: Circuit) -> str:
     """Where the current goes back; `` where the circuit has no way back of its own."""
     ground = build.grounds.get(circuit.ground)
     if ground is not None:
-        return f"{ground.letter_name}, {ground.words}"
+        end = circuit.returns[-1].end if circuit.returns else None
+        name = (
+            f"{end.item}:{end.pin}"
+            if end is not None and end.item != ground.letter_name
+            else ground.letter_name
+        )
+        return f"{name}, {ground.words}"
     if circuit.body_return:
         return "vehicle body at the device"
     if circuit.kind == "branch":

@@ -42,9 +42,13 @@ def least_v(build: Resolved) -> float:
 
 
 def state(build: Resolved, way: Isolation) -> str:
-    """`assist K1 not held`."""
+    """`assist K1 not held`, `charger T1 off, its wake fuse F3 out`."""
     stated = CLOSED if way.crank == CLOSED and way.type != "momentary-link" else STATE_WORDS[way.type]
-    return f"{words.node(build, way.name)} {stated}"
+    wake = next(
+        (c for c in build.circuits if c.kind == "signal" and c.item == way.name and c.protections), None
+    )
+    out = f", its wake fuse {wake.protections[0].designation} out" if wake and way.type == "dc-dc" else ""
+    return f"{words.node(build, way.name)} {stated}{out}"
 
 
 def helped(sized: Sized) -> Iterator[dict[str, str]]:

@@ -14,12 +14,21 @@ OWN = "The vehicle's own, in front of what we joined to it"
 """Heading over the fuses that came with the vehicle."""
 
 
+BOLTED = ("strip-m5", "strip-m8", "post-cube", "limiter-strip", "class-t")
+AGAIN = "its nuts to their torque and marked anew"
+
+
 class Fitted(NamedTuple):
     """A device in its circuit."""
 
     circuit: Circuit
     protection: Protection
     device: Device
+
+
+def bolted(one: Fitted) -> bool:
+    """Does a nut hold it, often the one that holds its lugs?"""
+    return one.device.family in BOLTED
 
 
 def fitted(packet: Packet) -> tuple[Fitted, ...]:
@@ -66,7 +75,8 @@ def own_line(packet: Packet, name: str) -> dict[str, str]:
         "rating": show.amps(device.rating_a),
         "type": show.family(feed.family) if feed.family else "see the vehicle's manual",
         "colour": device.colour if feed.family and device.colour else words.NOT_APPLICABLE,
-        "feeds": ", ".join(f"{c.number} {c.title}" for c in build.circuits if c.source == name),
+        "feeds": f"{circuit.number} {circuit.title}: "
+        + ", ".join(f"{c.number} {c.title}" for c in build.circuits if c.source == name),
         "no_more": show.amps(device.rating_a),
         "spare": words.NOT_APPLICABLE,
         "state": "the vehicle's own",

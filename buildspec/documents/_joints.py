@@ -90,11 +90,12 @@ def torque(packet: Packet, joint: Joint) -> tuple[str, str]:
 
 
 def ground(stud: str) -> tuple[str, str]:
-    """A steel stud of the body takes more than the brass one of the table."""
+    """No table gives a top for a steel stud of a body; it takes what a brass one takes, and that is the setting."""
     rows = calc.stud_torques("brass_stud_torque", stud)
     return (
-        f"at least {span(rows)}",
-        "the vehicle maker's figure first; least for a brass stud of this size, terminal-board maker's table",
+        span(rows),
+        "the vehicle maker's figure first; without one this setting: a brass stud of this size, terminal-board "
+        "maker's table",
     )
 
 

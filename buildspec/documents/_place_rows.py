@@ -19,7 +19,10 @@ from buildspec.packet import Packet
 POST_OFF = "post end stays off until phase 7"
 PHASES = {"remove": "in phase 3", "move": "in phase 3"}
 """Kind of work that is not bodywork → phase of the work order; what is fitted by place has none."""
-LEAVES, ARRIVES = "leaves", "arrives"
+LEAVES, ARRIVES, EITHER = "leaves", "arrives", "either way"
+AGAINST = ("charge-out", "bond")
+"""Laid from the battery, where their device or post is; the current comes from the other end."""
+BOTH_WAYS = ("link", "tie")
 Line = dict[str, str]
 
 
@@ -30,11 +33,20 @@ def ends(packet: Packet, place: str) -> list[Line]:
     found = [
         (here, end_line(packet, piece, here, there, way, late, ring))
         for piece in wires.pieces(packet)
-        for here, there, way in ((piece.near, piece.far, LEAVES), (piece.far, piece.near, ARRIVES))
+        for here, there, way in flows(piece)
         if here.place == place
         for ring in [joints.ring_or_other(packet, piece, here, studs).partition(", hole")[0]]
     ]
     return [row for _, row in sorted(found, key=lambda one: by_pin(one[0].at))]
+
+
+def flows(piece: wires.Piece) -> tuple[tuple[wires.End, wires.End, str], ...]:
+    """Both ends of a wire, each with the other and what the current does there in normal work."""
+    if piece.circuit.kind in BOTH_WAYS:
+        near = far = EITHER
+    else:
+        near, far = (ARRIVES, LEAVES) if piece.circuit.kind in AGAINST else (LEAVES, ARRIVES)
+    return (piece.near, piece.far, near), (piece.far, piece.near, far)
 
 
 def by_pin(at: str) -> tuple[tuple[str, int], tuple[str, int]]:

@@ -22,7 +22,12 @@ def steps(packet: Packet) -> Iterator[dict[str, str]]:
     yield step("Compare every wire with the cut list: number, size, both ends", hold=HOLD)
     yield from left_out(packet)
     yield from posts(packet)
-    yield step("Fuses in one at a time, in this order", "a spark or a blown fuse stops the job")
+    yield step(
+        "Fuses in one at a time, in this order, with every load off and an inverter off at its own switch",
+        "bolted ones first: those behind a block while it is dead, feeders last. One short spark as a feeder's fuse "
+        "meets its stud is an input that fills; a second spark or a blown fuse stops the job",
+        HOLD,
+    )
     yield from fuses_in(packet)
 
 
@@ -63,8 +68,18 @@ def at_post(packet: Packet, battery: Battery, pin: str) -> str:
 
 def fuses_in(packet: Packet) -> Iterator[dict[str, str]]:
     fitted = [f for f in fuses.fitted(packet) if f.device.kind == "fuse" and fuses.goes_in(f)]
-    for one in sorted(fitted, key=lambda f: wires.natural(f.device.designation)):
+    for one in sorted(fitted, key=lambda f: (rank(f), wires.natural(f.device.designation))):
+        again = f"; {fuses.AGAIN}" if fuses.bolted(one) else ""
         yield step(
             f"{one.device.designation} in: {words.fuse(one.device)}",
-            f"{one.circuit.number} {one.circuit.title}; {words.position(packet.sized.build, one.device)}",
+            f"{one.circuit.number} {one.circuit.title}; {words.position(packet.sized.build, one.device)}{again}",
         )
+
+
+def rank(one: fuses.Fitted) -> int:
+    """Branches before what feeds them, so that no spanner works on a live block; plug-in fuses last."""
+    if not fuses.bolted(one):
+        return 3
+    if one.device.host:
+        return 0
+    return 2 if one.circuit.kind == "feeder" else 1

@@ -8,7 +8,7 @@ from buildspec import show
 from buildspec.documents import _circuits as circuits
 from buildspec.documents import _words as words
 from buildspec.model import Circuit, Device, Fault, Near, Opening, Protection, Resolved
-from buildspec.network import faults, posts
+from buildspec.network import faults
 from buildspec.network.build import Laid
 from buildspec.packet import Packet
 
@@ -132,14 +132,14 @@ def near_line(build: Resolved, site: Site, one: Near, held: Near | None) -> Line
         "fed": ", ".join(build.batteries[b].designation for b in one.batteries) or none,
         "most": circuits.kilo(one.most_a),
         "asked": circuits.kilo(device.prospective_a),
-        "held": none if held is None else while_held(build, site.protection, one, held),
+        "held": none if held is None else while_held(one, held),
         "breaks": circuits.kilo(device.breaking_a) if device.breaking_a is not None else "not stated",
         "where": words.position(build, device),
     }
 
 
-def while_held(build: Resolved, protection: Protection, one: Near, held: Near) -> str:
+def while_held(one: Near, held: Near) -> str:
     """What it must break while a hand closes a link; a dash where that adds nothing."""
     if held.most_a <= one.most_a * SAME:
         return words.NOT_APPLICABLE
-    return circuits.kilo(posts.asked_a(build, protection.source, most_a=held.most_a, feeding=held.batteries))
+    return circuits.kilo(held.most_a)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
 from buildspec import show
 from buildspec.model import Circuit, Conductor, Device, Resolved
@@ -58,6 +59,15 @@ def node(build: Resolved, name: str) -> str:
 def size_and_colour(conductor: Conductor, letters: str) -> str:
     """`2.5 mm² RDBU`."""
     return f"{show.size(conductor)} {letters}"
+
+
+def gaps(letter: str, listed: Iterable[str]) -> str:
+    """`W01, W58`: numbers below the highest that a list does not hold, written as it writes them; `` if none."""
+    known = {int(name.removeprefix(letter)): name for name in listed if name.removeprefix(letter).isdigit()}
+    wide = max((len(name) - len(letter) for name in known.values()), default=1)
+    zeros = any(name.startswith(f"{letter}0") for name in known.values())
+    absent = [n for n in range(1, max(known, default=0)) if n not in known]
+    return ", ".join(f"{letter}{n:0{wide if zeros else 1}d}" for n in absent)
 
 
 def block(name: str) -> str:

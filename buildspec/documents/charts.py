@@ -17,7 +17,10 @@ ORDER = 25
 WIDE = True
 TIMES = (
     "Opening times decide what is drawn between the two solid lines of a device. Those from memory are defaults: the "
-    "device's own curve decides, and the shop's practice takes their place."
+    "device's own curve decides, and the shop's practice takes their place. The dashed line of a wire is heat without "
+    "loss: right for the seconds of a short. Its thin end at small overloads lies too low, since heat gets away "
+    "meanwhile. Where it runs below “no later” it does not say when the wire is damaged; there the wire is held by its "
+    "size, which carries the rating of the device for good (the line that falls straight)."
 )
 
 

@@ -10,9 +10,11 @@ from buildspec.documents import _checks as checks
 from buildspec.documents import _circuits as circuits
 from buildspec.documents import _cranked as cranked
 from buildspec.documents import _cut_off_checks as cut_offs
+from buildspec.documents import _fuses as fuses
 from buildspec.documents import _labels as labels
 from buildspec.documents import _owner as owner
 from buildspec.documents import _predict as predict
+from buildspec.documents import _wires as wires
 from buildspec.documents import _words as words
 from buildspec.model import Accessory, Channel, Circuit, Resolved
 from buildspec.packet import Packet
@@ -25,8 +27,12 @@ OWN_PAGE = True
 TESTED = ("load", "charge-in", "charge-out")
 BEFORE_POWER = (
     ("Polarity at every device and outlet, fuses out", "plus on +, minus on −"),
-    ("Plus to minus of each circuit, fuses out, devices off", "no continuity"),
-    ("Every joint torqued to its maker's figure and marked", "all marked"),
+    ("Each wire from end to end, against the cut list, fuses out", "continuity, to its own far end only"),
+    (
+        "Plus to minus of each circuit, fuses out, devices unplugged or their leads off",
+        "no continuity; a coil, lamp or electronic device still on shows its own resistance",
+    ),
+    ("Every joint torqued to its maker's figure and marked", "all marked, but for fuses that a nut holds"),
     ("Every crimp tugged by hand", "none moves"),
 )
 FUSES_IN = checks.row(
@@ -69,7 +75,7 @@ def view(packet: Packet) -> dict[str, Any]:
             for what in ("Voltmeter", "Clamp ammeter, d.c., 10 mA", "Torque wrench")
         ],
         "before": [checks.row(what, "before power", expected) for what, expected in BEFORE_POWER],
-        "supply": [FUSES_IN, *checks.supply(sized.build)],
+        "supply": [FUSES_IN, *bolted(packet), *checks.supply(sized.build)],
         "isolation": list(checks.isolation(sized)),
         "cranking": list(cranked.plain(sized)),
         "assist": [*cranked.helped(sized), *checks.assist(sized)],
@@ -88,6 +94,16 @@ def view(packet: Packet) -> dict[str, Any]:
         ],
         "nothing": "Does not apply to this build.",
     }
+
+
+def bolted(packet: Packet) -> Iterator[dict[str, str]]:
+    """Nuts that came off again to let a fuse in."""
+    found = [f.device.designation for f in fuses.fitted(packet) if fuses.bolted(f) and fuses.goes_in(f)]
+    if found:
+        what = (
+            f"Nuts that hold a fuse, torqued and marked again: {', '.join(sorted(found, key=wires.natural))}"
+        )
+        yield checks.row(what, "after the fuse is in, supply off by its battery's negative", "all marked")
 
 
 def drop_line(packet: Packet, circuit: Circuit) -> dict[str, str]:

@@ -124,7 +124,7 @@ def practice_lines(practice: Practice) -> Iterator[dict[str, str]]:
         "lowest_voltage": ("Lowest voltage for constant power", show.volts(practice.lowest_v)),
         "resting_voltage": ("Battery for cut-out checks", show.volts(practice.resting_v)),
         "unprotected": ("Wire before its fuse", unprotected(practice)),
-        "min_wire": ("Smallest wire", f"{show.plain(practice.min_area_mm2, 2)} mm²"),
+        "min_wire": ("Smallest wire", smallest(practice)),
         "alternator_share": ("Alternator left for accessories", show.percent(practice.alternator_share)),
         "signal_allowance": ("Taken from a vehicle signal", show.amps(practice.allow_signal_a)),
         "key_off_current": ("Key-off current, whole vehicle", show.amps(practice.key_off_a)),
@@ -137,6 +137,12 @@ def practice_lines(practice: Practice) -> Iterator[dict[str, str]]:
     for key, (what, value) in figures.items():
         source = practice.sources.get(key, "the shop's practice")
         yield {"what": what, "value": value, "source": source, "beaten": beaten(practice, key)}
+
+
+def smallest(practice: Practice) -> str:
+    """Two figures: most wires, and taps of the vehicle's signals."""
+    most, signal = (show.plain(area, 2) for area in (practice.min_area_mm2, practice.signal_area_mm2))
+    return f"{most} mm²; taps of vehicle signals {signal} mm², behind at most {show.amps(practice.signal_fuse_a)}"
 
 
 def in_force(practice: Practice) -> str:

@@ -33,6 +33,14 @@ def anchors(packet: Packet) -> tuple[str, ...]:
     return tuple(p.wire.designation for p in wires.pieces(packet))
 
 
+def gaps(packet: Packet) -> str:
+    """Why numbers are left out, so that nobody looks for them."""
+    absent = words.gaps("W", anchors(packet))
+    return (
+        f"Not cut and not missing, conductors of the vehicle or numbers given up: {absent}." if absent else ""
+    )
+
+
 def view(packet: Packet) -> dict[str, Any]:
     build = packet.sized.build
     practice = build.practice
@@ -47,6 +55,7 @@ def view(packet: Packet) -> dict[str, Any]:
             "after. Crimp, tug, look; then initials."
         ),
         "fuse_note": "A lead from a battery post to its fuse is as short as listed and no longer.",
+        "gaps": gaps(packet),
         "wires": [line(packet, p, studs) for p in wires.pieces(packet)],
         "with_panels": [words.capital(keypads.words(build, lead)) for lead in keypads.leads(build)],
         "nothing": "No wire in this build.",

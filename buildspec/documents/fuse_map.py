@@ -21,6 +21,13 @@ def anchors(packet: Packet) -> tuple[str, ...]:
     return tuple(f.device.designation for f in fuses.fitted(packet) if f.device.kind == "fuse")
 
 
+def gaps(packet: Packet) -> str:
+    """Why numbers are left out, so that nobody looks for them."""
+    listed = {line["device"] for _, lines in fuses.groups(packet) for line in lines}
+    absent = words.gaps("F", listed)
+    return f"Numbers not used, nothing is missing: {absent}." if absent else ""
+
+
 def view(packet: Packet) -> dict[str, Any]:
     return {
         "intro": (
@@ -29,6 +36,7 @@ def view(packet: Packet) -> dict[str, Any]:
             "is changed and checked; one that must stay empty may not. The vehicle's own fuses are never "
             "changed; only those in front of what was joined to them are listed."
         ),
+        "gaps": gaps(packet),
         "groups": [{"heading": heading, "positions": lines} for heading, lines in fuses.groups(packet)],
         "nothing": "No position.",
         "sketch": [{"place": heading, "sketch": words.BLANK} for heading, _ in fuses.groups(packet)],

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from buildspec import show
+from buildspec.documents import _circuits as circuits
 from buildspec.documents import _short_rows as rows
 from buildspec.packet import Packet
 
@@ -30,10 +31,22 @@ def view(packet: Packet) -> dict[str, Any]:
         "faults": rows.far(packet),
         "most_intro": (
             "At the most: conductors at 20 °C, full and strong sources, everything joined that joins by itself, no "
-            "resistance in contacts and returns. Asked: what the breaking capacity is held against; behind a feeder "
-            "the branch column of ABYC E-11 table V-A caps it where the batteries' figures come from that table. "
-            "Held: the same while a hand closes a link, for its seconds only."
+            "resistance in contacts and returns. Must break: the same, and on a battery no less than the battery's "
+            "own figure (its maker's, or ABYC E-11 table V-A by cranking current); a device that breaks less refuses "
+            "the build. Held: the same while a hand closes a link, for its seconds only."
         ),
         "near": rows.near(packet),
+        "by_sheet": by_sheet(packet),
         "nothing": "No circuit of this build carries supply.",
     }
+
+
+def by_sheet(packet: Packet) -> list[str]:
+    """Families of which the fuse that is bought breaks what its own sheet says."""
+    fitted = {d.family for s in packet.sized.sizings.values() for d in s.devices}
+    return [
+        f"{show.family(family)} fuses break {circuits.kilo(own.breaking_a)} by the sheet of {own.part} "
+        f"({own.breaking_source}): no other make."
+        for family, own in packet.sized.build.practice.fuse_parts.items()
+        if family in fitted and own.breaking_a is not None
+    ]

@@ -67,7 +67,8 @@ def view(packet: Packet) -> dict[str, Any]:
         "untouched": vehicle.untouched,
         "no_untouched": "Nothing is named.",
         "open": [findings.line(d) for d in packet.diagnostics if CANNOT in d.message],
-        "no_open": "Nothing that a rule needs is missing.",
+        "no_open": "No rule lacks a fact that it judges by. What reads “not stated” on any sheet is still to be "
+        "measured on the vehicle.",
         "signatures": [
             {"role": role, "name": words.BLANK, "signature": words.BLANK, "date": words.BLANK}
             for role in ("Surveyed", "Checked against the vehicle")

@@ -45,7 +45,7 @@ def demand(build: Resolved) -> Demand:
     """Chargers at their largest input, and what hangs on the start side or is joined to it, at its worst."""
     amps = currents.design(build)
     nodes = isolation.joined_while_running(build)
-    inputs = [c for c in build.circuits if c.kind == "charge-in" and c.source in nodes]
+    inputs = [c for c in build.circuits if c.kind == "charge-in" and behind(build, c) & nodes]
     chargers = tuple(
         Term(c.item, amps[c.key], "A", build.isolation[c.item].part.source, "spec") for c in inputs
     )

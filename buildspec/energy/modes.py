@@ -34,7 +34,7 @@ class Line(NamedTuple):
 def lines(sized: Sized) -> Iterator[Line]:
     """Every mode of a build."""
     laid = made.Laid(sized.build, sized.sizings)
-    loads = [c for c in sized.build.circuits if c.kind == "load"]
+    loads = [c for c in sized.build.circuits if c.kind in ("load", "reserve")]
     for mode in states.modes(sized.build):
         groups = states.groups(sized.build, mode)
         network = made.network(laid, mode)

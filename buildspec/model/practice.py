@@ -44,6 +44,9 @@ class FusePart(NamedTuple):
     price: Money | None
     holder: str
     holder_price: Money | None
+    breaking_a: float | None = None
+    """By its own sheet, at the vehicle's voltage; else the figure of the family stands."""
+    breaking_source: str = ""
 
 
 class Beaten(NamedTuple):

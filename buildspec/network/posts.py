@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 from buildspec.calc import battery as cells
 from buildspec.calc import copper, interrupting
 from buildspec.model import Battery, Feed, Resolved
@@ -39,18 +37,6 @@ def by_table(battery: Battery) -> bool:
     return trait.capacity_ah <= TABLE_AH and trait.chemistry in TABLE_CHEMISTRIES
 
 
-def branch_cap_a(batteries: Iterable[Battery]) -> float:
-    """What the table asks of a device behind a feeder, for all batteries that stay joined [A]; else endless."""
-    found = list(batteries)
-    if not found or not all(by_table(b) for b in found):
-        return float("inf")
-    traits = [b.part.battery for b in found if b.part.battery is not None]
-    if sum(t.capacity_ah for t in traits) > TABLE_AH:
-        return float("inf")
-    total = sum(t.cranking_a or 0.0 for t in traits)
-    return interrupting.required_breaking_a(cranking_a=total, main=False) or float("inf")
-
-
 def joined(build: Resolved, name: str, *, held: bool = False) -> tuple[Battery, ...]:
     """A battery and every other that a tie, a relay or a switch may keep joined to it.
 
@@ -71,13 +57,6 @@ def joined(build: Resolved, name: str, *, held: bool = False) -> tuple[Battery, 
     return tuple(battery for battery in build.batteries.values() if battery.name in reached)
 
 
-def asked_a(build: Resolved, source: str, *, most_a: float, feeding: Iterable[str]) -> float:
-    """What a device at a node must break of the most that may flow [A]: behind a feeder the branch column caps it."""
-    batteries = [build.batteries[name] for name in feeding]
-    capped = source not in build.batteries and batteries
-    return min(most_a, branch_cap_a(batteries)) if capped else most_a
-
-
 def joined_fault_a(build: Resolved, name: str, *, held: bool = False) -> float:
     """The most that may flow at a battery's post [A], as far as known: all that are joined, and the alternator."""
     found = joined(build, name, held=held)
@@ -92,7 +71,7 @@ def feed_fault_a(build: Resolved, feed: Feed) -> float:
     ohm = strong_ohm(build, battery)
     if feed.area_mm2 is not None and feed.length_m is not None:
         ohm += copper.r20_ohm_per_m(area_mm2=feed.area_mm2) * feed.length_m
-    return min(open_v(build) / ohm, branch_cap_a((battery,)))
+    return open_v(build) / ohm
 
 
 def open_v(build: Resolved) -> float:

@@ -119,8 +119,14 @@ def blocks(data: Data, numbers: Numbers) -> dict[str, model.Block]:
     }
 
 
+def own_title(point: model.Feed) -> str:
+    """With what it waits for: what switches it sits in the vehicle and is on no drawing of ours."""
+    live = {"ignition": ", live with the ignition on", "engine": ", live while the engine runs"}
+    return f"vehicle's own feed, {point.words}{live.get(point.state, '')}"
+
+
 def own_part(point: model.Feed) -> model.Part:
-    title = f"vehicle's own feed, {point.words}"
+    title = own_title(point)
     return model.Part(
         id="",
         title=title,
@@ -167,7 +173,7 @@ def supply(plan: Plan, name: str) -> model.Circuit:
     return circuit(
         plan,
         key=key,
-        title=f"vehicle's own feed, {point.words}",
+        title=own_title(point),
         kind="feeder",
         source=point.battery,
         target=name,

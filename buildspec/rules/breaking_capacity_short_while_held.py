@@ -3,8 +3,7 @@
 What
 ----
 With every momentary link held, both batteries feed a short. Where that is more than the fuses of a place can break,
-although they can break what one battery gives, the place is pointed out. Behind a feeder the branch column of
-ABYC E-11 table V-A for both batteries' cranking current caps what is asked.
+although they can break what one battery gives, the place is pointed out.
 
 Why
 ---
@@ -37,7 +36,7 @@ from collections.abc import Iterator
 from buildspec import show
 from buildspec.findings import Finding
 from buildspec.model import Device, Protection, Sized
-from buildspec.network import faults, posts
+from buildspec.network import faults
 from buildspec.network.build import Laid
 from buildspec.rules import _sizing
 
@@ -52,7 +51,7 @@ def check(sized: Sized) -> Iterator[Finding]:
         near = found.get(device.key)
         if near is None or device.breaking_a is None or device.breaking_a < (device.prospective_a or 0.0):
             continue
-        amps = posts.asked_a(sized.build, protection.source, most_a=near.most_a, feeding=near.batteries)
+        amps = near.most_a
         if amps > device.breaking_a and amps > worst.get(protection.source, (0.0,))[0]:
             worst[protection.source] = (amps, device, protection)
     for source, (amps, device, protection) in worst.items():

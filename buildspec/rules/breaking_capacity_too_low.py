@@ -5,7 +5,9 @@ What
 The breaking capacity of every fuse, at the voltage of the system, is at least the prospective current
 behind it: every battery that stays joined by a tie, a voltage relay or a switch, with its short-circuit current
 (its maker's, or by its cranking current after ABYC E-11), and what alternator and chargers add, through the network
-with cold conductors. Where every figure comes from that table its branch column caps what is asked behind a feeder.
+with cold conductors. Nothing caps that current: the table's branch column may ask less of a device behind a feeder
+than can flow there. A fuse that is bought by a sheet counts with it: `breaking` with its `source`
+under `fuse_parts` of the practice.
 A link that is held by hand joins for seconds and is left out, as the table counts what is connected.
 
 Why
@@ -40,6 +42,7 @@ from buildspec.calc import fuses
 from buildspec.findings import Finding
 from buildspec.model import Circuit, Device, Protection, Sized
 from buildspec.rules import _sizing
+from buildspec.size import devices as device_sizes
 
 SEVERITY = "error"
 SOURCES = ("abyc-e11-table-va", "abyc-e11-large-banks", "off-grid-fuse-article", "arithmetic")
@@ -92,11 +95,14 @@ def others(sized: Sized, device: Device, circuit: Circuit) -> str:
     for family in fuses.families():
         fuse = fuses.smallest(family, at_least_a=max(device.rating_a, sized.sizings[circuit.key].design_a))
         if fuse is not None:
-            breaking = fuses.breaking_a_at(fuse, nominal_v=sized.build.practice.nominal_v)
+            breaking = device_sizes.breaking_a(sized.build, fuse)
             if breaking is not None and breaking >= (device.prospective_a or 0.0):
                 found.append(f"{family} {show.amps(fuse.rating_a)} ({show.plain(breaking, 0)} A)")
     if not found:
         return "divide the bank, with a device for each battery"
     if device.host:
-        return f"a block that takes a family which breaks it: {', '.join(found)}; or a feed from a smaller source"
+        return (
+            f"a longer or thinner feed; a fuse whose maker's sheet gives as much (`breaking` under `fuse_parts`); or a "
+            f"block that takes a family which breaks it: {', '.join(found)}"
+        )
     return f"would break it: {', '.join(found)}; a small load is better fed from a block behind one of these"

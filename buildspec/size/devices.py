@@ -118,14 +118,21 @@ def choose_family(
             continue
         if HOLDER_A[family] * HOLDER_SHARE < design_a and is_continuous(circuit):
             continue
-        if (fuses.breaking_a_at(fuse, nominal_v=build.practice.nominal_v) or 0.0) >= fault_a:
+        if (breaking_a(build, fuse) or 0.0) >= fault_a:
             return family
     return families[-1]
 
 
 def from_fuse(build: Resolved, protection: Protection, fuse: fuses.Fuse) -> Device:
-    breaking = fuses.breaking_a_at(fuse, nominal_v=build.practice.nominal_v)
-    return made(protection, fuse.family, fuse.rating_a, fuse.colour, breaking, fuse.verified)
+    return made(protection, fuse.family, fuse.rating_a, fuse.colour, breaking_a(build, fuse), fuse.verified)
+
+
+def breaking_a(build: Resolved, fuse: fuses.Fuse) -> float | None:
+    """What a fuse breaks [A]: by the sheet of the one the shop buys, else what its family breaks."""
+    bought = build.practice.fuse_parts.get(fuse.family)
+    if bought is not None and bought.breaking_a is not None:
+        return bought.breaking_a
+    return fuses.breaking_a_at(fuse, nominal_v=build.practice.nominal_v)
 
 
 def made(
@@ -157,8 +164,8 @@ def with_prospective(
 def prospective(build: Resolved, protection: Protection, near: Near | None) -> float | None:
     """What a device must be able to break [A]; None where a battery that feeds it has no figure.
 
-    On a battery it is no less than the battery's figure at its post. Behind a feeder, where all figures come from
-    ABYC E-11 table V-A, its branch column caps what is asked.
+    On a battery it is no less than the battery's figure at its post. Behind a feeder it is what the network gives:
+    the branch column of ABYC E-11 table V-A may ask less than that, and is not used.
     """
     if near is None or not near.batteries:
         return None
@@ -168,4 +175,4 @@ def prospective(build: Resolved, protection: Protection, near: Near | None) -> f
     own = build.batteries.get(protection.source)
     if own is not None:
         return max(near.most_a, posts.battery_fault_a(own) or 0.0)
-    return min(near.most_a, posts.branch_cap_a(feeding))
+    return near.most_a
