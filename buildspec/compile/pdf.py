@@ -20,12 +20,12 @@ FLOOR_PT = 7.0
 """No type on the owner's sheet is smaller."""
 STEP_PT = 0.25
 SIZE = re.compile(r"\.(first|second) \{ font-size: ([\d.]+)pt; \}")
-LONG = "min-height"
+LONG = '<main class="long">'
 """In the page of a sheet that takes more than two sides at the least size."""
 FLOW = (
     "@page { margin: 11mm 11mm 17mm; @bottom-center { content: element(foot); width: 100%; vertical-align: top; } }"
     " .side { width: auto; height: auto; min-height: 0; padding: 0; }"
-    " footer { position: running(foot); }"
+    " footer { position: running(foot); left: 0; right: 0; }"
 )
 """The foot stands in the margin, so that what fills a side can never reach or push it off the paper."""
 PACKAGE = "pip install 'buildspec[pdf]'"

@@ -10,6 +10,7 @@ from buildspec.documents._owner_heights import (
     MARGIN,
     MM_PER_PT,
     PAPERS,
+    SWATCH_MM,
     Sheet,
     first_side,
     fuse_widths,
@@ -21,6 +22,8 @@ LARGEST, SMALLEST, STEP = 11.0, 7.0, 0.25
 """Type sizes [pt]; nothing is set smaller than the least, which a reader at arm's length still makes out."""
 EASY = 8.5
 """Down to here four keys stand in a row; below, as many as fit."""
+ROOMY = 8.0
+"""Where the first side would be set smaller, it goes without the small panel: the second side has it large."""
 COLUMNS = (4, 5, 6, 8)
 T = TypeVar("T")
 
@@ -35,13 +38,16 @@ class Fit(NamedTuple):
     tag_em: float
     rating_em: float
     """Widths of the parts of a fuse over the type size."""
+    strip: bool
+    """Does the first side show the small panel?"""
     long: bool
     """Even the least size takes more than two sides: the page then has more, and says so."""
 
     @property
-    def check_em(self) -> float:
+    def check_mm(self) -> float:
         """Width of a fuse with all its parts."""
-        return self.nth_em + self.tag_em + self.rating_em
+        parts = self.nth_em + self.tag_em + self.rating_em
+        return round(parts * self.first_pt * MM_PER_PT + SWATCH_MM, 2)
 
 
 def room(paper: str) -> tuple[float, float]:
@@ -58,11 +64,14 @@ def fit(view: dict[str, Any], paper: str) -> Fit:
     def sheet(size: float) -> Sheet:
         return Sheet(wide, size, nth + tag + rating)
 
-    first = largest(sizes(), lambda size: first_side(view, sheet(size)) <= high)
+    with_strip = largest(sizes(), lambda size: first_side(view, sheet(size)) <= high)
+    strip = with_strip is not None and with_strip >= ROOMY
+    bare = {**view, "panels": ()}
+    first = with_strip if strip else largest(sizes(), lambda size: first_side(bare, sheet(size)) <= high)
     second = largest(tries(view, wide), lambda one: second_side(view, sheet(one[0]), one[1]) <= high)
     size, columns = second or (EASY, COLUMNS[0])
     long = first is None or second is None
-    return Fit(first or EASY, size, columns, nth, tag, rating, long)
+    return Fit(first or EASY, size, columns, nth, tag, rating, strip, long)
 
 
 def largest(found: Iterator[T], holds: Callable[[T], bool]) -> T | None:
