@@ -6,7 +6,7 @@ import pathlib
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 
-from buildspec import layers, read, resolve, size, validate, vehicle_data
+from buildspec import layers, letters, read, resolve, size, validate, vehicle_data
 from buildspec.errors import UsageError
 from buildspec.figures import Layer
 from buildspec.findings import Diagnostic, Path
@@ -168,7 +168,7 @@ def shaped(
 ) -> tuple[Document | None, tuple[Diagnostic, ...]]:
     """A document held against its schema; None where it has an error."""
     if document is not None:
-        said = (*said, *validate.check_schema(document, schema))
+        said = (*said, *validate.check_schema(document, schema), *letters.unprintable(document))
     return (None if any(d.severity == "error" for d in said) else document), said
 
 

@@ -293,7 +293,17 @@ def test_discovery_is_sorted_and_demands_what_is_required(rules: types.ModuleTyp
 
 def test_every_page_of_the_manual_is_of_a_fault_that_is_reported() -> None:
     package = ROOT / "buildspec"
-    stages = ("read", "yaml_tree", "yaml_words", "validate", "prove", "figures", "pipeline", "vehicle_data")
+    stages = (
+        "read",
+        "yaml_tree",
+        "yaml_words",
+        "validate",
+        "prove",
+        "figures",
+        "pipeline",
+        "vehicle_data",
+        "letters",
+    )
     files = [package / f"{name}.py" for name in stages]
     sources = "".join(
         file.read_text(encoding="utf-8") for file in (*files, *(package / "resolve").glob("*.py"))

@@ -11,12 +11,13 @@ ROOT = pathlib.Path(buildspec.__file__).parent
 
 LAYERS: tuple[tuple[str, ...], ...] = (
     ("__init__", "errors", "findings", "discover", "resources", "tabledata", "units", "money"),
+    ("typeface",),
     ("citations", "model", "quantity", "yaml_words", "calc", "builtin_sources"),
     ("fitted", "packet", "show", "values", "yaml_tree", "bugreport", "schema_words", "worksheets"),
     ("read", "reports", "network", "tongues"),
-    ("validate",),
+    ("validate", "letters"),
     ("catalogue", "figures", "vehicle_data"),
-    ("layers",),
+    ("layers", "spoken_texts"),
     ("resolve",),
     ("size",),
     ("energy", "looms", "mass", "joints", "fastenings"),

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from buildspec import documents, output
-from buildspec.compile import csvfile, data, numbers, page, workbook
+from buildspec.compile import csvfile, data, numbers, page, typesetting, workbook
 from buildspec.compile import pdf as printing
 from buildspec.compile.spoken import in_language
 from buildspec.packet import Packet
@@ -25,7 +25,7 @@ def compile_file(path: Path, out: Path, outcome: Outcome, *, pdf: bool = False) 
     are not kept.
     """
     if pdf:
-        printing.engine()
+        typesetting.engine()
     packet = packet_of(outcome)
     files = files_of(packet, pdf=pdf)
     with output.staged(out, files):

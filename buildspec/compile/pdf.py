@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import contextlib
 import hashlib
-import io
 import re
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from buildspec.compile import tagging
+from buildspec.compile.typesetting import engine, fonts
 from buildspec.errors import UsageError
-from buildspec.packet import Packet
 
 NAMES = {"index.html": "packet.pdf", "label-sheets.html": "label-sheets.pdf", "fuse-lid.html": "fuse-lid.pdf"}
 """Page → its PDF; the owner's sheet is set apart, since it must fit on two sides."""
@@ -28,29 +27,10 @@ FLOW = (
     " footer { position: running(foot); left: 0; right: 0; }"
 )
 """The foot stands in the margin, so that what fills a side can never reach or push it off the paper."""
-PACKAGE = "pip install 'buildspec[pdf]'"
-SYSTEM = "libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0 fonts-dejavu (Debian, Ubuntu), pango elsewhere"
 
 
-def engine() -> Any:
-    """WeasyPrint. Raises UsageError with what to install where it or its libraries are missing."""
-    try:
-        with contextlib.redirect_stdout(io.StringIO()):  # it prints advice of its own
-            import weasyprint
-    except ImportError as error:
-        raise UsageError(f"--pdf needs WeasyPrint ({error}): {PACKAGE}; system packages: {SYSTEM}") from error
-    except OSError as error:
-        raise UsageError(
-            f"WeasyPrint is there, its system libraries are not ({error}): install {SYSTEM}"
-        ) from error
-    return weasyprint
-
-
-def files(pages: Mapping[str, bytes], packet: Packet) -> Iterator[tuple[str, bytes]]:
-    """(name, bytes) of each PDF of the pages that are there.
-
-    Raises UsageError where the engine is missing, and where the owner's sheet does not fit on two sides.
-    """
+def files(pages: Mapping[str, bytes]) -> Iterator[tuple[str, bytes]]:
+    """(name, bytes) of each PDF of the pages that are there. Raises UsageError where the engine is missing."""
     for name in sorted(pages):
         if name in NAMES:
             yield NAMES[name], written(laid_out(pages[name].decode()), pages[name])
@@ -61,13 +41,16 @@ def files(pages: Mapping[str, bytes], packet: Packet) -> Iterator[tuple[str, byt
 def laid_out(html: str) -> Any:
     """The page laid out on paper; nothing outside of it is read."""
     weasyprint = engine()
-    return weasyprint.HTML(string=html, url_fetcher=weasyprint.urls.URLFetcher(allowed_protocols=())).render()
+    nothing = weasyprint.urls.URLFetcher(allowed_protocols=())
+    return weasyprint.HTML(string=html, url_fetcher=nothing).render(font_config=fonts())
 
 
 def written(document: Any, source: bytes) -> bytes:
     """The PDF of what was laid out. Its identifier follows from the page it is made from; it holds no date."""
     made: bytes = document.write_pdf(
-        pdf_variant="pdf/ua-1", pdf_identifier=hashlib.sha256(source).digest()[:16]
+        pdf_variant="pdf/ua-1",
+        pdf_identifier=hashlib.sha256(source).digest()[:16],
+        finisher=tagging.finish,
     )
     return made
 

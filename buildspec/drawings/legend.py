@@ -7,12 +7,13 @@ from collections.abc import Iterator
 from html import escape
 from typing import NamedTuple
 
-from buildspec import tongues
+from buildspec import spoken_texts, tongues
 from buildspec.drawings import pictograms
 from buildspec.drawings.metrics import FAMILY, fitted, text_width, wrapped
 from buildspec.drawings.palette import INK, PAPER, QUIET, RULE
 from buildspec.model import Channel, Panel, PanelTrait, Sized
 from buildspec.packet import Sheet
+from buildspec.spoken_texts import legend_of as legend_of
 from buildspec.tongues import CLOSE, OPEN, Tongue, mark
 from buildspec.tongues import plain as plain_words
 
@@ -71,8 +72,7 @@ def strip_size(trait: PanelTrait, keys: int) -> tuple[float, float]:
 
 def where(sized: Sized, panel: Panel) -> str:
     """Where the keys are, in words."""
-    place = sized.build.places[panel.keypad_at]
-    return panel.words or place.words or place.name
+    return spoken_texts.where(sized.build, panel)
 
 
 def caption(sized: Sized, panel: Panel, wide: float, high: float, t: Tongue) -> tuple[str, ...]:
@@ -140,11 +140,6 @@ def look(channel: Channel, t: Tongue) -> Look:
     if channel.use == "blank":
         return Look(QUIET, False, t.say("free"))
     return Look(INK, False, t.own(channel.hint))
-
-
-def legend_of(channel: Channel) -> str:
-    """Text of a key: its legend, or the item's name where none is written."""
-    return "" if channel.use == "blank" else channel.legend or channel.item.replace("-", " ").upper()
 
 
 def rows(channel: Channel, trait: PanelTrait, t: Tongue) -> tuple[Row, ...]:

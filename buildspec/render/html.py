@@ -13,6 +13,8 @@ LONG_FROM = 10
 """Rows above which a narrow table is set in two columns on paper."""
 HALF_UPRIGHT, HALF_ACROSS = 70, 118
 """Characters that half a page holds in one row, upright and across, with two for the gap after each cell."""
+BY_HAND = 16
+"""Characters that a cell to fill in by hand counts for."""
 WIDE_FROM = 8
 """Columns from which a table is set smaller."""
 MARKED = {"": "fill", "☐": "tick", "HOLD": "hold"}
@@ -86,7 +88,8 @@ def _tables(tokens: Sequence[Token]) -> None:
             token.attrSet("scope", "col")
         elif token.type == "td_open":
             content = plain(tokens[n + 1])
-            longest[column] = max(longest.get(column, len(heads[column])), len(content))
+            room = len(content) or BY_HAND
+            longest[column] = max(longest.get(column, len(heads[column])), room)
             _cell(token, content, heads[column])
             column += 1
 

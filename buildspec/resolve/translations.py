@@ -8,9 +8,12 @@ from typing import Any
 
 from buildspec.catalogue import Catalogue
 from buildspec.findings import Finding
+from buildspec.resolve.channels import HINTS
 from buildspec.resolve.names import Data, Fault
 
 NOT_WORDS = ("translations",)
+KINDS = ("", " battery", " panel")
+"""What a title says after the name of an item that has none written."""
 
 
 def check(data: Data, parts: Catalogue) -> Iterator[Fault]:
@@ -19,7 +22,7 @@ def check(data: Data, parts: Catalogue) -> Iterator[Fault]:
     if not written:
         return
     own = {key: value for key, value in data.items() if key not in NOT_WORDS}
-    known = set(words(own)) | set(words(parts))
+    known = {*words(own), *words(parts), *HINTS.values()}
     for lang, pairs in written.items():
         for text in (t for t in pairs if t not in known):
             near = difflib.get_close_matches(text, sorted(known), 1)
@@ -39,7 +42,7 @@ def words(value: Any) -> Iterator[str]:
     elif isinstance(value, Mapping):
         for key, one in value.items():
             spaced = str(key).replace("-", " ")
-            yield from (spaced, spaced.upper())
+            yield from (spaced, spaced.upper(), *(f"{spaced}{kind}".capitalize() for kind in KINDS))
             yield from words(one)
     elif isinstance(value, (list, tuple)):
         for one in value:
