@@ -185,7 +185,6 @@ def of(build: Resolved, lang: str = "") -> Tongue:
     """The tongue of a build's papers in `lang`, the practice's first language where none is named."""
     first = build.practice.languages[0]
     lang = lang or first
-    base = base_of(lang)
     return Tongue(
         lang=lang,
         source=build.language,

@@ -9,7 +9,6 @@ from typing import Any
 
 from buildspec.compile import tagging
 from buildspec.compile.typesetting import engine, fonts
-from buildspec.errors import UsageError
 
 NAMES = {"index.html": "packet.pdf", "label-sheets.html": "label-sheets.pdf", "fuse-lid.html": "fuse-lid.pdf"}
 """Page → its PDF; the owner's sheet is set apart, since it must fit on two sides."""

@@ -173,7 +173,9 @@ def start_steps(packet: Packet) -> list[dict[str, str]]:
     return [
         first,
         step(before, name, after),
-        step(t.say("Turn the ignition key while you hold it. Let go of both keys as soon as the engine runs.")),
+        step(
+            t.say("Turn the ignition key while you hold it. Let go of both keys as soon as the engine runs.")
+        ),
         step(tries),
         step(t.say("Three tries without success: stop and call us, {contact}.", contact=contact(build))),
     ]

@@ -67,7 +67,10 @@ def checks(packet: Packet, item: str, mine: list[Fitted]) -> list[dict[str, str]
         found.append(check(said=t.say("call us (bolted fuse {fuse})", fuse=bolted)))
     found += own_checks(packet, mine, letters)
     orders = [t.say(word) for word in ORDER]
-    return [{**one, "nth": orders[min(n, len(orders) - 1)] if len(found) > 1 else ""} for n, one in enumerate(found)]
+    return [
+        {**one, "nth": orders[min(n, len(orders) - 1)] if len(found) > 1 else ""}
+        for n, one in enumerate(found)
+    ]
 
 
 def check(tag: str = "", rating: str = "", swatch: str = "", said: str = "") -> dict[str, str]:
@@ -88,7 +91,9 @@ def own_checks(packet: Packet, mine: list[Fitted], letters: dict[spots.Spot, str
             found.append(check(at, rating(device, t), swatch(device)))
         elif feed.family in spots.HANDS:
             found.append(
-                check(said=t.say("the vehicle's own fuse, {rating}: see its handbook", rating=rating(device, t)))
+                check(
+                    said=t.say("the vehicle's own fuse, {rating}: see its handbook", rating=rating(device, t))
+                )
             )
         else:
             found.append(check(said=t.say("call us (the vehicle's own bolted fuse)")))
@@ -126,51 +131,17 @@ def thing(build: Resolved, names: dict[str, str], item: str, t: Tongue) -> str:
 
 
 def bolted_rows(packet: Packet) -> list[dict[str, str]]:
-    """Fuses for the workshop: designation, rating, place, what they feed."""
+    """Fuses for the workshop: place by place, their designations and ratings."""
     build, t = packet.sized.build, owner.tongue(packet)
-    names = owner.names(build, t)
-    found = [f for f in spots.fuses(packet) if not spots.by_hand(f)]
-    ordered = sorted(found, key=lambda f: list(build.places).index(f.device.place))
+    found = [f.device for f in spots.fuses(packet) if not spots.by_hand(f)]
     return [
         row(
-            f"{one.device.designation}, {rating(one.device, t)}",
-            f"{feeds(packet, names, one, t)}; {owner.place(build, one.device.place, t)}.",
+            t.large(owner.place(build, place, t)),
+            f"{', '.join(f'{d.designation} {t.amps(d.rating_a)}' for d in found if d.place == place)}.",
         )
-        for one in ordered
+        for place in build.places
+        if any(d.place == place for d in found)
     ]
-
-
-def feeds(packet: Packet, names: dict[str, str], one: Fitted, t: Tongue) -> str:
-    """What goes dead with it."""
-    build, circuit = packet.sized.build, one.circuit
-    if circuit.kind == "feeder":
-        if circuit.target in build.panels:
-            return t.say("all keys of the switch panel")
-        spot = spots.spots(packet).get(spots.Spot(circuit.target, "", ""), "")
-        where = owner.place(build, build.blocks[circuit.target].place, t)
-        return t.say("all of fuse block {letter}", letter=spot) if spot else t.say(
-            "all of the fuse block: {place}", place=where
-        )
-    said = thing(build, names, circuit.item, t)
-    if circuit.kind == "reserve" and not one.protection.fitted:
-        return t.say("not fitted yet, kept for later: {purpose}", purpose=later_words(build, circuit.item, t))
-    if circuit.kind in ("charge-in", "charge-out") and circuit.item in build.isolation:
-        return f"{said}, {t.say('in') if circuit.kind == 'charge-in' else t.say('out')}"
-    if circuit.kind == "link":
-        return f"{said}, {side(build, one.protection.source, t)}"
-    return said
-
-
-def later_words(build: Resolved, item: str, t: Tongue) -> str:
-    purpose = build.reserves[item].purpose
-    return t.own(purpose) if purpose else t.say("not decided")
-
-
-def side(build: Resolved, node: str, t: Tongue) -> str:
-    if node not in build.batteries:
-        return t.own(node.replace("-", " "))
-    start = build.batteries[node].role == "start"
-    return t.say("start battery side") if start else t.say("second battery side")
 
 
 # ------------------------------------------------------------------------------- keys without a fuse

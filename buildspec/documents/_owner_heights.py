@@ -109,25 +109,21 @@ def strip(keys: list[dict[str, str]], wide: float) -> float:
 
 
 def help_height(view: dict[str, Any], sheet: Sheet) -> float:
-    """A dead battery, and how to shut everything off."""
-    half, size, labels = sheet.half, sheet.size, view["labels"]
-    total = heading(sheet, labels["start"], half) + heading(sheet, labels["off"], half)
+    """A dead battery, and what to do where it burns."""
+    half, size = sheet.half, sheet.size
+    total = heading(sheet, view["labels"]["start"], half)
     total += tall(view["start"]["caution"], width=half, size=size) + 1
     total += sum(
         tall("".join(step.values()), width=half - 7, size=size) + 0.8 for step in view["start"]["steps"]
     )
-    total += sum(tall(step, width=half - 7, size=size) + 0.8 for step in view["off"]["steps"])
-    said = (view["off"]["live"], view["off"]["burning"])
-    return total + sum(tall(text, width=half, size=size, bold=n == 1) + 1 for n, text in enumerate(said))
+    return total + tall(view["off"]["burning"], width=half, size=size, bold=True) + 1
 
 
 def figures_height(view: dict[str, Any], sheet: Sheet) -> float:
-    """How long one may park, and what may be loaded."""
-    half, labels = sheet.half, view["labels"]
+    """How long one may park."""
     park = sum(number_height(number, sheet) for number in view["park"]["numbers"])
-    park += tall(view["park"]["note"], width=half, size=sheet.size * 0.92) + 2
-    load = number_height(view["payload"], sheet)
-    return heading(sheet, labels["park"], half) + park + heading(sheet, labels["load"], half) + load
+    park += tall(view["park"]["note"], width=sheet.half, size=sheet.size * 0.92) + 2
+    return heading(sheet, view["labels"]["park"], sheet.half) + park
 
 
 def number_height(number: dict[str, str], sheet: Sheet) -> float:
@@ -175,7 +171,10 @@ def later_height(view: dict[str, Any], sheet: Sheet) -> float:
         tall(f"{row['what']}: {row['text']}", width=half * 0.97, size=size) + 0.9 for row in later["rows"]
     )
     return (
-        heading(sheet, view["labels"]["later"], half) + tall(later["lead"], width=half, size=size) + 0.9 + rows
+        heading(sheet, view["labels"]["later"], half)
+        + tall(later["lead"], width=half, size=size)
+        + 0.9
+        + rows
     )
 
 
@@ -202,9 +201,23 @@ def second_side(view: dict[str, Any], sheet: Sheet, columns: int) -> float:
     for panel in view["panels"]:
         cell = (sheet.wide - 2.2 * (columns - 1)) / columns
         total += heading(sheet, panel["heading"], sheet.wide) + key_rows(panel["keys"], cell, sheet, columns)
-    items = [i for section in view["sections"] for i in section_items(section, sheet)]
+    items = [*off_items(view, sheet), load_height(view, sheet)]
+    items += [i for section in view["sections"] for i in section_items(section, sheet)]
     total += balanced(items) + notes_height(view, sheet)
     return (total + tall(view["service"], width=sheet.wide, size=sheet.size, bold=True) + 4) * CARE
+
+
+def off_items(view: dict[str, Any], sheet: Sheet) -> Iterator[float]:
+    """How to shut everything off, line by line as columns may break it, the heading with the first step."""
+    off, half, size = view["off"], sheet.half, sheet.size
+    steps = [tall(step, width=half - 7, size=size) + 0.8 for step in off["steps"]]
+    yield heading(sheet, view["labels"]["off"], half) + sum(steps[:1])
+    yield from steps[1:]
+    yield tall(off["live"], width=half, size=size) + 1
+
+
+def load_height(view: dict[str, Any], sheet: Sheet) -> float:
+    return heading(sheet, view["labels"]["load"], sheet.half) + number_height(view["payload"], sheet)
 
 
 def key_rows(keys: list[dict[str, str]], wide: float, sheet: Sheet, columns: int) -> float:

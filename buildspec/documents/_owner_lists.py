@@ -177,21 +177,25 @@ def mains(build: Resolved, t: Tongue) -> Iterator[dict[str, str]]:
     for item in build.accessories.values():
         if item.part.category == "inverter":
             off = (
-                t.say("key {number} {legend}", number=item.switch.partition(".")[2], legend=t.legend(item.legend))
+                t.say(
+                    "key {number} {legend}",
+                    number=item.switch.partition(".")[2],
+                    legend=t.legend(item.legend),
+                )
                 if item.switch
                 else t.say("on the device itself, {place}", place=owner.place(build, item.place, t))
             )
             yield row(names[item.name], t.say(
-                "makes mains voltage even with the vehicle unplugged. Switch it off ({where}) before you plug in or out; "
-                "keep it dry, closed and free to breathe; use no damaged lead.",
+                "makes mains voltage even with the vehicle unplugged. Switch it off ({where}) before you plug in or "
+                "out; keep it dry, closed and free to breathe; use no damaged lead.",
                 where=off.strip(),
             ))  # fmt: skip
     for supply in build.supplies.values():
         if supply.type == "shore":
             yield row(t.say(SUPPLY_WORDS["shore"]), t.say(
                 "its plug and lead carry mains voltage. Plug it only into an earthed outlet behind a protective switch "
-                "(RCD) that is tested as its label says; look the lead over each time; unplug it before you drive or open "
-                "anything at {place}.",
+                "(RCD) that is tested as its label says; look the lead over each time; unplug it before you drive or "
+                "open anything at {place}.",
                 place=owner.place(build, supply.place, t),
             ))  # fmt: skip
 
@@ -234,7 +238,9 @@ def anchors(build: Resolved, t: Tongue) -> Iterator[dict[str, str]]:
         name = f"{item.quantity} × {t.small(names[item.name])}" if item.quantity > 1 else names[item.name]
         at = owner.place(build, item.place, t) if item.owner in t.known else t.own(item.owner)
         most = at_most(newtons / GRAVITY, t)
-        yield row(name, t.say("at most {mass} on each point; {place}.", mass=most, place=t.small(at.rstrip("."))))
+        yield row(
+            name, t.say("at most {mass} on each point; {place}.", mass=most, place=t.small(at.rstrip(".")))
+        )
 
 
 def is_lashing(item: Accessory) -> bool:

@@ -100,7 +100,9 @@ def live(packet: Packet) -> str:
 
 
 def burning(t: Tongue) -> str:
-    return t.say("Smoke or a smell of burning: ignition off, everyone out and well away, call the emergency number.")
+    return t.say(
+        "Smoke or a smell of burning: ignition off, everyone out and well away, call the emergency number."
+    )
 
 
 def lights(packet: Packet) -> list[str]:
@@ -111,10 +113,16 @@ def lights(packet: Packet) -> list[str]:
     if any(trait.indicators for trait in found):
         said.append(t.say("Light at a key: it is on."))
     if any(trait.kind == "solid-state" for trait in found):
-        said.append(t.say("A key blinks: its protection has switched it off; see under “{heading}”.",
-                          heading=t.say("Something is dead? Look here")))
+        said.append(
+            t.say(
+                "A key blinks: its protection has switched it off; see under “{heading}”.",
+                heading=t.say("Something is dead? Look here"),
+            )
+        )
     if not all(trait.indicators for trait in found):
-        said.append(t.say("The keys have no light that shows what is on: before you leave, look at each one."))
+        said.append(
+            t.say("The keys have no light that shows what is on: before you leave, look at each one.")
+        )
     return said
 
 

@@ -39,7 +39,9 @@ def parking(packet: Packet) -> dict[str, Any]:
 def running(build: Resolved, parked: energy.Parked, names: dict[str, str], t: Tongue) -> list[dict[str, str]]:
     used = [names.get(d.item, d.words) for d in parked.draws if d.hours_per_day > 0]
     usual = t.say(
-        "a usual day's use: {things}; {nights}", things=listed([bare(name) for name in used], t), nights=nights(parked.nights, t)
+        "a usual day's use: {things}; {nights}",
+        things=listed([bare(name) for name in used], t),
+        nights=nights(parked.nights, t),
     )
     whole = number(down(parked.hours.value), f"{usual}{cold(parked.cold, t)}")
     item = build.batteries[parked.battery]

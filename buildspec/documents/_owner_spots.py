@@ -1,4 +1,4 @@
-"""Where an owner finds fuses: one letter for each block, bank of switches, place in a cable, and the vehicle's own box."""
+"""Where an owner finds fuses: a letter for each block, bank of switches, place in a cable, the vehicle's own box."""
 
 from __future__ import annotations
 
@@ -58,9 +58,7 @@ def spots(packet: Packet) -> dict[Spot, str]:
         found,
         key=lambda s: (not s.host, order.index(s.host) if s.host else places.index(s.place)),
     )
-    own = dict.fromkeys(
-        feed_spot(f) for f in own_feeds(build).values() if f.family in HANDS and f.fuse_at
-    )
+    own = dict.fromkeys(feed_spot(f) for f in own_feeds(build).values() if f.family in HANDS and f.fuse_at)
     return {spot: letter(n) for n, spot in enumerate([*added, *own])}
 
 
@@ -123,9 +121,7 @@ def bare(packet: Packet, spot: Spot, t: Tongue) -> list[str]:
         said.append(t.say("Empty: {positions}.", positions=numbers(free)))
     feeder = main_fuses(packet, spot)
     if feeder:
-        said.append(
-            t.say("Everything here is dead: call us (bolted fuse {fuse}).", fuse=", ".join(feeder))
-        )
+        said.append(t.say("Everything here is dead: call us (bolted fuse {fuse}).", fuse=", ".join(feeder)))
     return said
 
 
@@ -143,7 +139,11 @@ def free_positions(packet: Packet, spot: Spot) -> list[int]:
     else:
         return []
     used = {f.device.position for f in fitted(packet) if f.device.host == spot.host}
-    used |= {int(c.feeds[0].start.pin) for c in build.circuits if c.source == spot.host and c.unprotected and c.feeds}
+    used |= {
+        int(c.feeds[0].start.pin)
+        for c in build.circuits
+        if c.source == spot.host and c.unprotected and c.feeds
+    }
     return [p for p in range(1, count + 1) if p not in used]
 
 
@@ -160,5 +160,3 @@ def tag(one: Fitted, letters: dict[Spot, str]) -> str:
     """What the owner looks for: `B 5` in a block, `F16` on the label of a fuse in a cable."""
     at = letters[spot_of(one)]
     return f"{at} {one.device.position}" if one.device.host else f"{at} {one.device.designation}"
-
-

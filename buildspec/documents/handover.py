@@ -84,9 +84,9 @@ def fuses(packet: Packet, t: Tongue) -> dict[str, Any]:
     job = packet.sized.build.job
     spare = t.own(job.spare_fuses) if job.spare_fuses else t.say("in the bag that came with this sheet")
     lead = t.say(
-        "Switch the thing off. Find it in the list and look at its fuses in the order shown. Pull the fuse: if the wire in "
-        "it is broken, fit one of the same colour and number (one spare of each: {where}). If it blows again, leave it out "
-        "and call us.",
+        "Switch the thing off. Find it in the list and look at its fuses in the order shown. Pull the fuse: if the "
+        "wire in it is broken, fit one of the same colour and number (one spare of each: {where}). If it blows again, "
+        "leave it out and call us.",
         where=spare,
     )
     return {
@@ -160,7 +160,9 @@ def taps(build: Resolved, t: Tongue) -> str:
     if not count:
         return tap
     waiting = t.many(
-        "{count} cable is laid for what may come later.", "{count} cables are laid for what may come later.", count
+        "{count} cable is laid for what may come later.",
+        "{count} cables are laid for what may come later.",
+        count,
     )
     return f"{tap} {waiting}"
 
