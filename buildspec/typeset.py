@@ -7,7 +7,8 @@ from typing import Any
 
 HELD, NARROW = "\u00a0", "\u202f"
 _UNIT = re.compile(
-    r"(?<=\d) (?=(?:A|V|W|Ah|mA|h|min|s|d|kg|lb|lbf|km|m|mm|in|ft|pt|N|mi|mph|°C|°F|%|PM|AM|[ap]\. ?m\.|miles|millas)(?!\w))"
+    r"(?<=\d) (?=(?:A|V|W|Ah|mA|h|min|s|d|kg|lb|lbf|km|m|mm|in|ft|pt|N|mi|mph"
+    r"|°C|°F|%|PM|AM|[ap]\. ?m\.|miles|millas)(?!\w))"
 )
 _LAST = re.compile(r"(?<=[^\W_.]) (?=(?:\d{1,2}|[A-Z0-9]{1,2})(?![\w'’\-.]\w))")
 _NUMBERED = re.compile(r"\b(n\.º|N\.º|no\.|No\.|Nr\.|n°|N°) (?=\d)")
