@@ -135,6 +135,7 @@ def battery(raw: Raw) -> model.BatteryTrait:
         case=raw.get("case", ""),
         max_charge_a=maybe(raw, "max_charge", "current"),
         max_discharge_a=maybe(raw, "max_discharge", "current"),
+        max_voltage_v=maybe(raw, "max_voltage", "voltage"),
     )
 
 
@@ -229,7 +230,9 @@ LB_PER_FT2 = 0.45359237 / 0.3048**2
 def material(raw: Raw) -> model.MaterialTrait:
     figure, unit = raw["mass_per_surface"].split(" ")
     factor = LB_PER_FT2 if unit.startswith("lb") else 1.0
-    return model.MaterialTrait(float(figure) * factor, number(raw["unit_surface"], "surface"))
+    return model.MaterialTrait(
+        float(figure) * factor, number(raw["unit_surface"], "surface"), raw.get("layer", "")
+    )
 
 
 def cut_off(raw: Raw) -> model.CutOffTrait:

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 
+from buildspec import laxer_gates
 from buildspec.findings import Finding, Path
 from buildspec.model import Beaten, Choice
 from buildspec.values import number
@@ -18,7 +19,7 @@ MORE_IS_LAXER = {
     "fuse_share": "ratio", "drop_limit": "ratio", "unprotected": "length", "signal_fuse": "current",
     "alternator_share": "ratio", "signal_allowance": "current", "key_off_current": "current",
     "support_spacing": "length", "relay_from": "current",
-    "lamps_max": "",
+    "lamps_max": "", "insulation": "",
 }  # fmt: skip
 """Figure → dimension: a larger value asks for less."""
 LESS_IS_LAXER = {
@@ -28,11 +29,14 @@ LESS_IS_LAXER = {
 """Figure → dimension: a smaller value asks for less."""
 DEMANDS = ("main_beam_interlock", "lamps_symmetric", "covers", "indicators")
 """Demands that are on or off: off is laxer."""
+GATES = "fuse_gates"
 ABOUT = ("source", "document", "documents")
 """Keys that say where figures come from."""
 
 
 BASIS = "built-in basis"
+LEAST_NAME, NAMES_NOTHING = 6, "common practice"
+"""Characters that a document and its revision take at the least, and words that name none."""
 
 
 class Layer(NamedTuple):
@@ -73,6 +77,7 @@ def decide(base: Mapping[str, Any], sources: Mapping[str, str], layers: Sequence
     merged: dict[str, Any] = {}
     spots: dict[str, Spot] = {}
     for layer in layers:
+        faults += gates(layer, merged.get(GATES, {}))
         merged = laid(merged, layer.written)
         for figure, value in flat(layer.written):
             before = now.get(figure)
@@ -124,8 +129,14 @@ def document(layer: Layer, figure: str) -> str:
     named = layer.written.get("documents", {})
     group = layer.written.get(top(figure))
     own = group.get("source", "") if isinstance(group, Mapping) else ""
-    found: str = named.get(figure) or named.get(top(figure)) or own or layer.written.get("document", "")
-    return found
+    found = (named.get(figure), named.get(top(figure)), own, layer.written.get("document"))
+    return next((name for name in map(named_document, found) if name), "")
+
+
+def named_document(text: str | None) -> str:
+    """The document that a text names, or `` where it names none: too short to look up, or nobody's."""
+    plain = (text or "").strip()
+    return "" if len(plain) < LEAST_NAME or plain.casefold().startswith(NAMES_NOTHING) else plain
 
 
 def laxer(figure: str, before: str, now: str) -> bool:
@@ -158,6 +169,23 @@ def lax_finding(layer: Layer, figure: str, before: Choice, now: str) -> Finding:
         f"name the document and its revision under `documents: {{{key}: …}}`, or keep {before.value}",
         doc=layer.doc,
     )
+
+
+def gates(layer: Layer, below: Mapping[str, Any]) -> Iterator[tuple[str, Finding]]:
+    """Opening times by which a layer asks for less than those below it, or than the built-in ones."""
+    written = layer.written.get(GATES, {}) if not document(layer, GATES) else {}
+    for family, rows in written.items():
+        how = laxer_gates.asks_less(family, rows, below.get(family))
+        if how:
+            yield (
+                "laxer-without-document",
+                Finding(
+                    (*layer.root, GATES, family),
+                    f"`{GATES}.{family}` asks for less than what held before it and names no document: {how}",
+                    f"name the maker's curve sheet and its revision under `documents: {{{GATES}: …}}`, or leave it out",
+                    doc=layer.doc,
+                ),
+            )
 
 
 def place(layer: Layer, figure: str) -> Path:

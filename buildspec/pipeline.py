@@ -245,9 +245,9 @@ def given_twice(numbers: Document) -> Iterator[Diagnostic]:
             )
 
 
-LETTERS = {"fuse": "F", "relay": "K", "power_off": "S"}
+LETTERS = {"fuse": "F", "relay": "K", "power_off": "S", "common": "X"}
 """Last part of a key → class letter (IEC 81346-2); every other part of an item is a conductor, `W`."""
-WORDS = {"F": "a fuse", "K": "a relay", "S": "a switch", "W": "a conductor"}
+WORDS = {"F": "a fuse", "K": "a relay", "S": "a switch", "W": "a conductor", "X": "a common point"}
 
 
 def wrong_letter(numbers: Document) -> Iterator[Diagnostic]:

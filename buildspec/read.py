@@ -54,6 +54,8 @@ def read_file(path: pathlib.Path, *, doc: str = "spec") -> tuple[Document | None
             raw = stream.read(LARGEST_BYTES + 1)
     except OSError as error:
         raise UsageError(f"cannot read {file}: {(error.strerror or 'unknown fault').lower()}") from error
+    except ValueError as error:
+        raise UsageError(f"cannot read {file!r}: no file has such a name") from error
     text = decode(raw[:LARGEST_BYTES], file) if len(raw) <= LARGEST_BYTES else _too_large(file)
     return read_text(text, file=file, doc=doc) if isinstance(text, str) else (None, (text,))
 

@@ -19,6 +19,8 @@ _TYPES = {
     "boolean": "`true` or `false`",
     "null": "nothing",
 }
+MOST_KEYS = 200
+"""A group with more keys was pasted in; no slip of a name is looked for there."""
 _SWITCH = {"yes": "true", "on": "true", "y": "true", "no": "false", "off": "false", "n": "false"}
 _LIMITS = {
     "minimum": "`{value}` is below the least allowed, {limit}",
@@ -121,7 +123,8 @@ def _missing(broken: Broken) -> Said:
 def _unknown(broken: Broken) -> Said:
     known, key = list(broken.limit), str(broken.at[-1])
     free = [name for name in known if name not in broken.value]
-    near = difflib.get_close_matches(key, free, n=1, cutoff=0.6)
+    few = len(broken.value) <= MOST_KEYS
+    near = difflib.get_close_matches(key, free, n=1, cutoff=0.6) if few else []
     if near:
         said = f"unknown key `{quote(key)}`; did you mean `{near[0]}`?"
         return Said(broken.at, said, f"write `{near[0]}`", meant=near[0], at_key=True, rank=0)
@@ -152,6 +155,8 @@ def _type(broken: Broken) -> Said:
 
 
 def _type_help(value: Any, kinds: list[str]) -> str:
+    if "integer" in kinds and isinstance(value, float):
+        return f"write `{value:.0f}`" if value.is_integer() else ""
     if "string" in kinds and isinstance(value, (bool, int, float)):
         return f'put it in quotes: `"{written(value)}"`'
     if "boolean" in kinds and str(value).lower() in _SWITCH:

@@ -88,7 +88,7 @@ def _validator(name: str) -> Any:
         "unevaluatedProperties": _unevaluated,
         "minimum": _unless_quantity(Draft202012Validator.VALIDATORS["minimum"]),
         "maximum": _unless_quantity(Draft202012Validator.VALIDATORS["maximum"]),
-        "type": _unless_quantity(Draft202012Validator.VALIDATORS["type"]),
+        "type": _unless_quantity(_type),
     }
     extend: Any = validators.extend
     registry: Any = Registry()
@@ -121,6 +121,14 @@ def _unless_quantity(keyword: Any) -> Any:
         return () if "quantity" in holder else keyword(validator, value, instance, holder)
 
     return check
+
+
+def _type(validator: Any, kinds: Any, instance: Any, _: Any) -> Iterator[Any]:
+    """As the standard keyword, but `8.0` is no whole number: what counts things is written without a point."""
+    listed = [kinds] if isinstance(kinds, str) else kinds
+    counts = "integer" in listed and "number" not in listed
+    if (counts and isinstance(instance, float)) or not any(validator.is_type(instance, k) for k in listed):
+        yield _error("type", kinds)
 
 
 def _error(keyword: str, detail: Any, path: Path = ()) -> Any:

@@ -24,6 +24,7 @@ except ImportError:  # PyYAML built without libyaml reads the same, more slowly
     from yaml import SafeLoader as Loader  # type: ignore[assignment]
 
 MOST_ALIASED = 10_000
+LONGEST = 4_000
 _LONGEST_NUMBER = 300
 _WORDS: dict[str, bool | None] = {
     "": None, "~": None, "null": None, "Null": None, "NULL": None,
@@ -130,6 +131,9 @@ def _untagged(walk: _Walk, event: Any, path: Path) -> _Node:
         return _mapping(walk, event, path)
     if isinstance(event, yaml.SequenceStartEvent):
         return _sequence(walk, event, path)
+    if len(event.value) > LONGEST:
+        said = f"a text of {len(event.value)} characters; at most {LONGEST} are read"
+        walk.faults.append(_fault(_span(walk, event), "too-large", said, "shorten it, or name a document"))
     plain = not event.style and event.tag is None
     return _Node(scalar(event.value) if plain else event.value, _span(walk, event))
 

@@ -132,6 +132,12 @@ def add_hosts(data: dict[str, Any], houses: list[str], panels: int, blocks: int)
     return free
 
 
+def joined(n: int) -> dict[str, Any]:
+    """A star or a chain of two items."""
+    star = n % 16 == 1
+    return {"form": "star" if star else "chain", "lengths": ["0.8 m", "1.1 m"] if star else ["1.4 m"]}
+
+
 def add_loads(data: dict[str, Any], free: list[str], count: int, direct: int) -> None:
     houses = [n for n in data["batteries"] if n != "start"] or ["start"]
     for n in range(direct):
@@ -160,6 +166,7 @@ def add_loads(data: dict[str, Any], free: list[str], count: int, direct: int) ->
         }
         item |= {"lamp": {"kind": "work", "colour": "white"}} if n % 3 == 0 else {}
         item |= {"quantity": 2, "title": NASTY} if n % 4 == 1 else {}
+        item |= {"branches": joined(n)} if n % 8 == 1 else {}
         item |= {"return": "body"} if n % 7 == 3 else {}
         if n % 5 == 2 and key == "fed_from":
             item |= {

@@ -160,7 +160,7 @@ def test_the_card_names_every_hosted_fuse_with_its_own_limit(path: pathlib.Path)
                 continue
             row = found[hosts[device.host], str(device.position)]
             rating = show.amps(device.rating_a).replace(" ", "\u00a0")
-            assert (row["rating"], row["limit"]) == (rating, f"not above {rating}")
+            assert (row["rating"], row["limit"]) == (rating, f"max\u00a0{rating}")
             assert circuit.number in row["feeds"]
             seen += 1
     assert seen >= 9

@@ -64,6 +64,9 @@ LAXER = [
     ("panels", "panel-solid-8", "panel: {channel_limits: {1: 90 A}}", "`channel 1: 90 A`"),
     ("blocks", "block-6-blade", "block: {position_limit: 60 A}", "`position_limit: 60 A`"),
     ("blocks", "block-6-blade", "block: {total: 300 A}", "`total: 300 A`"),
+    ("accessories", "led-work-27", "systems: [12 V, 24 V]", "`systems: 12 V, 24 V`"),
+    ("relay", "relay-30", "systems: [24 V]", "`systems: 24 V`"),
+    ("panels", "panel-solid-8", "panel: {keypad_lead: 40 m}", "`keypad_lead: 40 m`"),
 ]
 
 
@@ -86,6 +89,7 @@ STRICTER = [
     ("batteries", "agm-75-g24", "capacity: 60 Ah"),
     ("link", "link-200", "link: {rating: 150 A}"),
     ("blocks", "block-6-blade", "block: {position_limit: 10 A}"),
+    ("accessories", "led-work-27", "systems: [12.0 V]"),
 ]
 
 
@@ -140,4 +144,28 @@ def test_the_shops_entry_for_a_shipped_part_is_held_the_same(tmp_path: pathlib.P
     (one,) = [d for d in pipeline.check_file(spec).diagnostics if d.rule == RULE]
     assert one.span.file == str(yard) and "`rating: 60 A`" in one.message and "`source:`" in one.help
     yard.write_text(entry.format(source=", source: 'bench test 7, revision A'"), encoding="utf-8")
+    assert not [d for d in pipeline.check_file(spec).diagnostics if d.rule == RULE]
+
+
+@pytest.mark.parametrize(
+    ("figures", "lax"),
+    [
+        ("contact: {rating: 60 A}", "`rating: 60 A`"),
+        ("systems: [24 V]", "`systems: 24 V`"),
+        ("contact: {rating: 20 A}", ""),
+    ],
+)
+@pytest.mark.parametrize("source", ["", ", source: 'common practice, no source'"])
+def test_a_new_part_made_from_a_shipped_one_is_held_the_same(
+    tmp_path: pathlib.Path, figures: str, lax: str, source: str
+) -> None:
+    spec, yard = tmp_path / "t.build.yaml", tmp_path / "yard.parts.yaml"
+    spec.write_text(rule_fixtures.BASE.read_text(encoding="utf-8"), encoding="utf-8")
+    yard.write_text(f"parts:\n  relay-own: {{extends: relay-30, {figures}{source}}}\n", encoding="utf-8")
+    found = [d for d in pipeline.check_file(spec).diagnostics if d.rule == RULE]
+    assert [lax in d.message and "part `relay-30`" in d.message for d in found] == ([True] if lax else [])
+    yard.write_text(
+        f"parts:\n  relay-own: {{extends: relay-30, {figures}, source: 'relay sheet 9, revision A'}}\n",
+        encoding="utf-8",
+    )
     assert not [d for d in pipeline.check_file(spec).diagnostics if d.rule == RULE]

@@ -104,7 +104,7 @@ def test_ties_stand_only_where_clips_are_more_than_a_foot_apart() -> None:
         "  - {between: [engine-bay, bulkhead], length: 0.9 m}\n  - {between: [bulkhead, roof-rail], length: 2.4 m}\n"
     )
     for spacing, tied in (("300 mm", False), ("400 mm", True)):
-        text = f"{close}  - {{between: [bulkhead, load-bed], length: 3.6 m, support: {spacing}}}\n"
+        text = f"{close}  - {{between: [bulkhead, load-bed], length: 3.6 m, through: grommet, passes: [bed-wall], support: {spacing}}}\n"
         loom = runs.looms(base(text))[2]
         assert len(loom.inner) > 1
         assert bool(loom.supports.ties) == tied
@@ -147,7 +147,7 @@ def test_a_run_passes_the_only_hole_at_its_ends_without_naming_it() -> None:
     text = """runs:
   - {between: [engine-bay, bulkhead], length: 0.9 m, through: grommet}
   - {between: [bulkhead, roof-rail], length: 2.4 m}
-  - {between: [bulkhead, load-bed], length: 3.6 m}
+  - {between: [bulkhead, load-bed], length: 3.6 m, through: grommet, passes: [bed-wall]}
 """
     build = base(text).build
     assert [h.name for h in holes.passed(build, build.runs[0])] == ["engine-wall"]
@@ -214,7 +214,7 @@ def test_a_finding_on_a_run_is_waived_by_its_two_places(of: str) -> None:
     text = f"""runs:
   - {{between: [engine-bay, bulkhead], length: 0.9 m, through: grommet, passes: [engine-wall], support: 400 mm}}
   - {{between: [bulkhead, roof-rail], length: 2.4 m}}
-  - {{between: [bulkhead, load-bed], length: 3.6 m}}
+  - {{between: [bulkhead, load-bed], length: 3.6 m, through: grommet, passes: [bed-wall]}}
 waivers:
   - {{rule: supports-too-far-apart, of: {of}, reason: held by the vehicle's own tray, by: shop lead, until: 2027-01-01}}
 """

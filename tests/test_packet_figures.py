@@ -55,10 +55,12 @@ def test_what_goes_dead_is_everything_behind_the_device(path: pathlib.Path) -> N
     circuits = [c for c in sized.build.circuits if not c.existing]
     graph = networkx.DiGraph((c.source, c.target) for c in circuits if c.kind == "feeder")
     home = {d.designation: c for c in circuits for d in sized.sizings[c.key].devices}
+    number_of = {c.key: c.number for c in circuits}
     for row in far(path):
         own = home[row["Opens"].split(" ")[0]]
         fed = {own.target, *networkx.descendants(graph, own.target)} if own.kind == "feeder" else set()
         behind = {c.number for c in circuits if c.source in fed} | {own.number}
+        behind |= {c.number for c in circuits if c.kind == "branch" and number_of[c.source] in behind}
         assert set(row["Goes dead"].split(", ")) == behind
         assert row["No."] in behind, "the device that opens stands before the short"
 
@@ -69,7 +71,7 @@ def test_every_circuit_that_carries_supply_has_its_shorts(path: pathlib.Path) ->
     wanted = {
         c.number
         for c in sized.build.circuits
-        if c.kind in ("load", "reserve", "feeder", "charge-in", "charge-out", "link")
+        if c.kind in ("load", "branch", "reserve", "feeder", "charge-in", "charge-out", "link")
         and c.feeds and not (c.existing or c.open_reason)
     }  # fmt: skip
     assert wanted <= {row["No."] for row in far(path)}

@@ -98,6 +98,13 @@ def test_an_alternator_within_its_rating_passes() -> None:
     assert not said(ALTERNATOR.format("idle: 150 A"))
 
 
+@pytest.mark.parametrize("volts", ["1.47 V", "12.5 V", "16.5 V"])
+def test_no_alternator_charges_so_high_or_low(volts: str) -> None:
+    (one,) = said(ALTERNATOR.format(f"voltage: {volts}"))
+    assert one.rule == RULE and "13 V to 16 V" in one.message and one.span.line == 3
+    assert not said(ALTERNATOR.format("voltage: 15.2 V"))
+
+
 def test_a_starter_takes_more_than_a_lamp() -> None:
     (one,) = said("vehicle:\n  own_loads: {cranking: 25 A, source: survey}\n")
     assert one.rule == RULE and "50 A" in one.message
@@ -105,7 +112,7 @@ def test_a_starter_takes_more_than_a_lamp() -> None:
 
 
 REST = """  - {between: [bulkhead, roof-rail], length: 2.4 m}
-  - {between: [bulkhead, load-bed], length: 3.6 m}
+  - {between: [bulkhead, load-bed], length: 3.6 m, through: grommet, passes: [bed-wall]}
 """
 GATES = "limits:\n  document: curve sheet 3, revision B\n  fuse_gates:\n    blade:\n      - {}\n      - {}\n"
 
@@ -129,6 +136,24 @@ def test_opening_times_as_a_maker_prints_them_pass() -> None:
     assert not said(
         GATES.format("{at: 135 %, min: 0.75 s, max: 1800 s}", "{at: 200 %, min: 0.15 s, max: 5 s}")
     )
+
+
+LINKS = """accessories:
+  lamps:
+    at: load-bed
+    fed_from: rear.5
+    quantity: 3
+    electrical: {model: constant-current, worst: 0.5 A}
+    branches: {form: chain, lengths: [0.8 m, LENGTH]}
+"""
+
+
+@pytest.mark.parametrize(
+    ("length", "wrong"), [("9 mm", True), ("25 m", True), ("8 in", False), ("12 m", False)]
+)
+def test_a_link_between_two_items_fits_into_a_vehicle(length: str, wrong: bool) -> None:
+    found = said(LINKS.replace("LENGTH", length))
+    assert [(d.span.line, f"`{length}`" in d.message) for d in found] == ([(7, True)] if wrong else [])
 
 
 def test_a_run_of_less_than_a_millimetre_is_a_wrong_unit() -> None:

@@ -96,6 +96,7 @@ def test_places_fall_back_to_the_nearest_ancestor() -> None:
         ("a: &x b\n*x : 1\n", "complex-key", 2, 1, "repeated value"),
         ("{'': 1}\n", "complex-key", 1, 2, "a key is missing"),
         ("a: 1\n---\nb: 2\n", "several-documents", 2, 1, "second document"),
+        (f"a: 1\nb: {'x' * 4001}\n", "too-large", 2, 4, "a text of 4001 characters; at most 4000 are read"),
         ("", "empty-file", 1, 1, "empty"),
         ("# nothing\n", "empty-file", 1, 1, "empty"),
         ("a: 1\nb: \x00\n", "encoding", 2, 4, "U+0000"),

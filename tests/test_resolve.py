@@ -57,6 +57,25 @@ FAULTS = {
         "places: {shed: {environment: cabin}}\naccessories:\n  lamp: {at: shed, fed_from: rear.1, electrical: {model: resistive, worst: 1 A}}",
         3, "no-route", "no run leads from `engine-bay` to `shed`", "add the run",
     ),
+    "more links than a chain has": (
+        "accessories:\n  lamps:\n    at: load-bed\n    fed_from: rear.1\n    quantity: 3\n    branches:\n      form: chain\n"
+        "      lengths: [1 m, 1 m, 1 m]\n    electrical: {model: resistive, worst: 1 A}",
+        8, "branches-do-not-fit", "3 lengths for a chain of 3 items, which has 2 links", "write 2 lengths",
+    ),
+    "fewer links than a star has": (
+        "accessories:\n  lamps:\n    at: load-bed\n    fed_from: rear.1\n    quantity: 3\n    branches:\n      form: star\n"
+        "      lengths: [1 m, 1 m]\n    electrical: {model: resistive, worst: 1 A}",
+        8, "branches-do-not-fit", "2 lengths for a star of 3 items, which has 3 links", "write 3 lengths",
+    ),
+    "branches of one item": (
+        "accessories:\n  lamp:\n    at: load-bed\n    fed_from: rear.1\n    branches: {form: star, lengths: [1 m]}\n"
+        "    electrical: {model: resistive, worst: 1 A}",
+        5, "branches-do-not-fit", "this is one item", "write `quantity`",
+    ),
+    "branches without a feed": (
+        "accessories:\n  bolts:\n    at: load-bed\n    quantity: 2\n    mass: 1 kg\n    branches: {form: chain, lengths: [1 m]}",
+        6, "branches-do-not-fit", "connected to nothing", "write `switch` or `fed_from`",
+    ),
     "loop": ("blocks:\n  rear:\n    fed_from: rear.2", 3, "feed-loop", "`rear` is fed from itself", "battery"),
     "no end": ("isolation:\n  charger: {to: null}", 2, "missing-end", "needs `to`", "batteries"),
     "no role": (

@@ -101,7 +101,7 @@ places:
 runs:
   - {{between: [engine-bay, bulkhead], length: 0.9 m, through: grommet}}
   - {{between: [bulkhead, roof-rail], length: 2.4 m}}
-  - {{between: [bulkhead, load-bed], length: 3.6 m}}
+  - {{between: [bulkhead, load-bed], length: 3.6 m, through: grommet, passes: [bed-wall]}}
   - {{between: [engine-bay, grille], length: 1.4 m}}
 accessories:
 {lamps}
@@ -164,7 +164,7 @@ places: {{far: {{environment: outside}}}}
 runs:
   - {{between: [engine-bay, bulkhead], length: 0.9 m, through: grommet}}
   - {{between: [bulkhead, roof-rail], length: 2.4 m}}
-  - {{between: [bulkhead, load-bed], length: 3.6 m}}
+  - {{between: [bulkhead, load-bed], length: 3.6 m, through: grommet, passes: [bed-wall]}}
   - {{between: [load-bed, far], length: {length} m}}
 """
         )

@@ -91,6 +91,19 @@ def test_a_file_beside_the_spec_that_cannot_be_read_is_said_at_itself(
     assert (code, found) == (1, [(name, 1, 1, "unreadable-file", f"cannot read {name}: is a directory")])
 
 
+@pytest.mark.parametrize("key", ["profile", "practice"])
+def test_a_name_that_no_file_has_is_said_where_it_is_named(
+    folder: pathlib.Path, capsys: pytest.CaptureFixture[str], key: str
+) -> None:
+    pathlib.Path("a.build.yaml").write_text(f'{SPEC}{key}: "a\\0b"\n')
+    code, found = findings(capsys, "a.build.yaml")
+    assert code == 1
+    assert [one[3:] for one in found] == [
+        ("unreadable-file", "cannot read 'a\\x00b': no file has such a name")
+    ]
+    assert [one[:2] for one in found] == [("a.build.yaml", LINE)]
+
+
 def test_compile_refuses_a_missing_profile_and_writes_nothing(
     folder: pathlib.Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

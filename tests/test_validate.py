@@ -126,6 +126,9 @@ CASES = [
     ("ready: on\n", 3, 8, "`ready` needs `true` or `false`, but `on` is a text", "write `true`"),
     ("ready: No\n", 3, 8, "`ready` needs `true` or `false`", "write `false`"),
     ("seats: many\n", 3, 8, "`seats` needs a whole number, but `many` is a text", ""),
+    ("seats: 4.0\n", 3, 8, "`seats` needs a whole number, but `4.0` is a number", "write `4`"),
+    ("seats: 4e0\n", 3, 8, "`seats` needs a whole number, but `4.0` is a number", "write `4`"),
+    ("seats: 4.5\n", 3, 8, "`seats` needs a whole number, but `4.5` is a number", ""),
     ("seats: 0\n", 3, 8, "`0` is below the least allowed, 1", ""),
     ("seats: 10\n", 3, 8, "`10` must be below 10", ""),
     ("tags: a\n", 3, 7, "`tags` needs a list, but `a` is a text", "write `[a]`"),
@@ -164,6 +167,12 @@ def test_one_report_per_fault(text: str, line: int, col: int, message: str, help
     assert found[:2] == (line, col)
     assert found[2].startswith(message)
     assert help_ in found[3] if help_ else not found[3]
+
+
+def test_of_many_pasted_keys_no_slip_is_sought() -> None:
+    """Each would be held against every known key, for minutes."""
+    found = check("".join(f"fuell{n}: 1\n" for n in range(300)))
+    assert len(found) == 300 and all("did you mean" not in one[2] for one in found)
 
 
 def test_whole_file_of_the_wrong_kind() -> None:

@@ -9,7 +9,7 @@ from typing import Any
 
 from markupsafe import Markup
 
-from buildspec import documents
+from buildspec import branches, documents
 from buildspec.documents import Document
 from buildspec.documents import _address as kept
 from buildspec.packet import Packet, Sheet
@@ -19,7 +19,7 @@ from buildspec.render import svg, templates
 FIGURES_OF = {"drawings": "D", "legend": "L", "charts": "C"}
 """Documents that drawings follow, and the letter before a drawing's number."""
 
-FED = ("load", "reserve", "coil", "signal")
+FED = ("load", "reserve", "coil", "signal", "branch")
 """Kinds of circuits whose target is theirs alone: a feeder's block belongs to those behind it."""
 
 
@@ -76,9 +76,12 @@ def circuits(packet: Packet) -> dict[str, tuple[str, ...]]:
     found: dict[str, list[str]] = {}
     for circuit in packet.sized.build.circuits:
         own = [circuit.number, *(w.designation for w in (*circuit.feeds, *circuit.returns))]
-        own += [p.designation for p in circuit.protections] + [c.designation for c in circuit.contacts]
+        own += [d.designation for d in branches.devices(packet.sized, circuit)]
+        own += [c.designation for c in circuit.contacts]
         if circuit.kind in FED:
             own.append(circuit.target_designation)
+        if circuit.kind == "branch":
+            own += [end.item for wire in circuit.feeds for end in (wire.start, wire.end)]
         for name in dict.fromkeys(own):
             if name:
                 found.setdefault(name, []).append(circuit.number)

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from buildspec import show
 from buildspec.documents import _materials as materials
 from buildspec.documents import _routing as routing
+from buildspec.documents import _wires as wires
 from buildspec.documents import _words as words
 from buildspec.documents._labels import labels
 from buildspec.looms import keypads
@@ -53,9 +54,13 @@ def small_lines(packet: Packet) -> Iterator[dict[str, str]]:
         yield small(*holder_words(family, rating), str(count), holder)
     for (terminal, _, size), count in materials.terminal_counts(packet):
         yield small(*terminal_words(terminal, size), str(count))
+    for (number, _, size), count in materials.joint_counts(packet):
+        yield small(*joint_words(number, size), str(count))
     for connector, count in sorted(materials.half_counts(packet).items()):
         yield small(*half_words(connector), str(count))
-    caps = Counter((r.cap, routing.cap_size(packet.sized, r)) for r in build.reserves.values() if r.cap)
+    caps = Counter(
+        (r.cap, size) for r in build.reserves.values() if r.cap for size in routing.caps(packet.sized, r)
+    )
     for (cap, size), count in caps.items():
         yield small(*cap_words(cap, size), str(count))
     yield from (small(item, size, quantity) for item, size, quantity in routing.small_lines(packet.sized))
@@ -71,6 +76,11 @@ def holder_words(family: str, rating_a: float) -> tuple[str, str]:
 
 def terminal_words(terminal: str, size: str) -> tuple[str, str]:
     return words.capital(terminal), size.replace("mm2", "mm²")
+
+
+def joint_words(number: int, size: str) -> tuple[str, str]:
+    largest = size.replace("mm2", "mm²")
+    return words.capital(wires.JOINT), f"{number} conductors, up to {largest}"
 
 
 def half_words(connector: str) -> tuple[str, str]:

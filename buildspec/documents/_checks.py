@@ -7,12 +7,11 @@ from collections.abc import Iterator
 from buildspec import energy, show
 from buildspec.documents import _owner as owner
 from buildspec.documents import _words as words
+from buildspec.energy.alternator import CONTROLLED_V, CONVENTIONAL_V
 from buildspec.model import Isolation, Resolved, Sized, Supply
 
 REST_V = 12.6
 """Lead-acid at rest, 8 h without load; published battery tables."""
-CONTROLLED_V, CONVENTIONAL_V = (12.0, 15.5), (13.5, 14.7)
-"""At the start battery with the engine running, by kind of alternator; published service texts."""
 CHARGER_BAND_V = 0.2
 SAME_V = 0.05
 """Two readings count as the same; both common practice, no source."""

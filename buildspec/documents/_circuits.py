@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 
-from buildspec import show
+from buildspec import branches, show
 from buildspec.calc.ampacity_bases import BOAT
 from buildspec.documents import _words as words
-from buildspec.model import Ampacity, Circuit, Resolved, Sizing
+from buildspec.model import Ampacity, Circuit, Device, Resolved, Sizing
 from buildspec.packet import Packet
 from buildspec.size import loom
 
@@ -33,9 +33,9 @@ def line(packet: Packet, circuit: Circuit) -> dict[str, str]:
     build, sizing = packet.sized.build, packet.sized.sizings[circuit.key]
     return {
         **identity(packet, circuit),
-        **protection(build, sizing),
+        **protection(build, branches.devices(packet.sized, circuit)),
         **conductor(build, circuit, sizing),
-        **ampacity(sizing.ampacity, sizing, build),
+        **ampacity(sizing, branches.devices(packet.sized, circuit), build),
         **drop(build, circuit, sizing),
         **reason(sizing),
     }
@@ -49,7 +49,7 @@ def identity(packet: Packet, circuit: Circuit) -> dict[str, str]:
     return {
         "number": circuit.number,
         "function": words.capital(circuit.title),
-        "from": words.capital(words.node(build, circuit.source)),
+        "from": source(build, circuit),
         "to": towards(build, circuit),
         "key": words.key_of(packet, circuit),
         "relay": ", ".join((*relays, *cuts)) or words.NOT_APPLICABLE,
@@ -60,8 +60,18 @@ def identity(packet: Packet, circuit: Circuit) -> dict[str, str]:
     }
 
 
+def source(build: Resolved, circuit: Circuit) -> str:
+    """What it comes from: of branches the common point or the first item, with the number of its circuit."""
+    if circuit.kind == "branch":
+        return f"{circuit.feeds[0].start.item}, in {branches.trunk(build, circuit).number}"
+    return words.capital(words.node(build, circuit.source))
+
+
 def towards(build: Resolved, circuit: Circuit) -> str:
     """What it goes to, and where that is."""
+    if circuit.kind == "branch":
+        names = list(dict.fromkeys((circuit.feeds[0].end.item, circuit.feeds[-1].end.item)))
+        return f"{' to '.join(names)}, {words.place(build, far_place(circuit))}"
     if circuit.kind in ("link", "tie", "bond", "module"):
         return words.capital(words.node(build, circuit.target))
     return f"{circuit.target_designation}, {words.place(build, far_place(circuit))}"
@@ -81,8 +91,7 @@ def sheets_of(packet: Packet, circuit: Circuit) -> list[str]:
     return [f"D{sheet.number}" for sheet in packet.sheets if pattern.search(sheet.svg)]
 
 
-def protection(build: Resolved, sizing: Sizing) -> dict[str, str]:
-    devices = sizing.devices
+def protection(build: Resolved, devices: tuple[Device, ...]) -> dict[str, str]:
     none = words.NOT_APPLICABLE
     return {
         "device": ", ".join(d.designation for d in devices) or none,
@@ -112,7 +121,7 @@ def row(build: Resolved, sizing: Sizing) -> str:
 
 
 def conductor(build: Resolved, circuit: Circuit, sizing: Sizing) -> dict[str, str]:
-    out_m, back_m = (sum(w.cut_m for w in part) for part in (circuit.feeds, circuit.returns))
+    out_m, back_m = (sum(w.cut_m for w in part) for part in branches.way(circuit))
     colours = list(dict.fromkeys(w.colour for w in (*circuit.feeds, *circuit.returns)))
     return {
         "size": show.size(sizing.conductor),
@@ -135,12 +144,15 @@ def return_to(build: Resolved, circuit: Circuit) -> str:
         return f"{ground.letter_name}, {ground.words}"
     if circuit.body_return:
         return "vehicle body at the device"
+    if circuit.kind == "branch":
+        return f"{circuit.feeds[0].start.item}:−"
     charger = build.isolation.get(circuit.item)
     shared = circuit.kind == "charge-out" and charger is not None
     return f"common negative at {charger.designation}:−" if shared and charger else ""
 
 
-def ampacity(amp: Ampacity | None, sizing: Sizing, build: Resolved) -> dict[str, str]:
+def ampacity(sizing: Sizing, devices: tuple[Device, ...], build: Resolved) -> dict[str, str]:
+    amp = sizing.ampacity
     if amp is None:
         none = words.NOT_APPLICABLE
         keys = (
@@ -155,7 +167,7 @@ def ampacity(amp: Ampacity | None, sizing: Sizing, build: Resolved) -> dict[str,
             "margin",
         )
         return dict.fromkeys(keys, none)
-    rating = max((d.rating_a for d in sizing.devices), default=sizing.design_a)
+    rating = max((d.rating_a for d in devices), default=sizing.design_a)
     needed = max(rating * build.practice.wire_margin, sizing.design_a)
     return {
         "loaded": str(amp.loaded),

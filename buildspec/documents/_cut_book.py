@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from buildspec import show
+from buildspec.documents import _joints as joints
 from buildspec.documents import _materials as materials
 from buildspec.documents import _units as units
 from buildspec.documents import _wires as wires
@@ -23,27 +24,36 @@ def book(packet: Packet) -> Workbook:
 
 def cuts(packet: Packet) -> Worksheet:
     length = units.length(packet.sized.build.practice)
+    studs = joints.stud_of(packet)
     columns = (
         Column("Wire"), Column("Circuit"), Column("Size"), Column("Area [mm²]", HUNDREDTHS), Column("Colour"),
         Column("Colour in words"), Column(f"Cut [{length.name}]", length.form), Column("From"),
         Column("From, place"), Column("On this end"), Column("Sleeve here"), Column("To"), Column("To, place"),
         Column("On that end"), Column("Sleeve there"), Column("Made"), Column("Checked"),
     )  # fmt: skip
-    return Worksheet(CUTS, columns, tuple(cut_row(packet, p) for p in wires.pieces(packet)))
+    return Worksheet(CUTS, columns, tuple(cut_row(packet, p, studs) for p in wires.pieces(packet)))
 
 
-def cut_row(packet: Packet, piece: wires.Piece) -> tuple[Cell, ...]:
+def cut_row(packet: Packet, piece: wires.Piece, studs: Mapping[str, str]) -> tuple[Cell, ...]:
     build, wire = packet.sized.build, piece.wire
     length = units.length(build.practice)
     return (
         wire.designation, piece.circuit.number, show.size(piece.conductor), piece.conductor.area_mm2, wire.colour,
-        show.colour(wire.colour), wire.cut_m / length.metres, *end(packet, piece.near), *end(packet, piece.far),
+        show.colour(wire.colour), wire.cut_m / length.metres, *end(packet, piece, piece.near, studs),
+        *end(packet, piece, piece.far, studs),
         words.TICK, words.TICK,
     )  # fmt: skip
 
 
-def end(packet: Packet, side: wires.End) -> tuple[str, str, str, str]:
-    return side.at, words.place(packet.sized.build, side.place), wires.finish(side), side.label
+def end(
+    packet: Packet, piece: wires.Piece, side: wires.End, studs: Mapping[str, str]
+) -> tuple[str, str, str, str]:
+    return (
+        side.at,
+        words.place(packet.sized.build, side.place),
+        joints.finish(packet, piece, side, studs),
+        side.label,
+    )
 
 
 def totals(packet: Packet) -> Worksheet:

@@ -50,11 +50,12 @@ def row(line: dict[str, str]) -> dict[str, str]:
     fuse = line["no_more"] != words.NOT_APPLICABLE
     return {
         "position": line["position"],
+        "device": line["device"] if used else "",
         "rating": line["rating"].replace(" ", HELD) if used else "",
         "colour": line["colour"] if line["colour"] != words.NOT_APPLICABLE else "",
         "chip": SWATCHES.get(line["colour"], ""),
         "feeds": line["feeds"] if used else "",
-        "limit": f"not above {line['no_more'].replace(' ', HELD)}" if fuse else "electronic" if used else "",
+        "limit": f"max{HELD}{line['no_more'].replace(' ', HELD)}" if fuse else "electronic" if used else "",
         "state": "" if line["state"] in ("fitted", "on") else line["state"],
         "use": "used" if used else "empty",
     }

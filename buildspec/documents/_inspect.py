@@ -15,6 +15,7 @@ from buildspec.documents import _materials as materials
 from buildspec.documents import _routing as routing
 from buildspec.documents import _words as words
 from buildspec.looms import holes, runs
+from buildspec.model import Accessory
 from buildspec.packet import Packet
 
 Pair = tuple[str, str]
@@ -67,6 +68,8 @@ def looms(packet: Packet) -> Iterator[Pair]:
 def hole_pairs(packet: Packet) -> Iterator[Pair]:
     for one in holes.passages(packet.sized):
         hole = one.hole
+        if not (one.made or routing.is_there(hole)):
+            continue
         where = words.place(packet.sized.build, hole.place)
         if hole.removed_item:
             yield f"{hole.name}: {hole.what}, {where}", f"closed with {hole.closed_with or 'a plug'}"
@@ -80,7 +83,10 @@ def works(packet: Packet) -> Iterator[Pair]:
     done = {"remove": "back in its place", "move": "clear, held"}
     for work in (*build.works, *(w for a in build.accessories.values() for w in a.works)):
         where = f", {work.where}" if work.where else ""
-        should = work.secured or done.get(work.do, "clean, no sharp edge")
+        stays_out = f"taken out, nothing left loose; {work.reversal}" if work.do == "remove" else ""
+        should = (
+            work.secured or (stays_out if work.reversal else "") or done.get(work.do, "clean, no sharp edge")
+        )
         yield f"{words.capital(work.do)}: {work.what}{where}", should
 
 
@@ -135,18 +141,28 @@ def fastenings(packet: Packet) -> Iterator[Pair]:
         torque = line["torque"] or "its maker's torque"
         yield line["item"], f"{line['bolts']}, {line['into']}; {torque}, marked"
     for item in build.accessories.values():
-        if item.part.anchor is not None or item.restrains:
-            loaded = f", {show.force(item.anchored_load_n, build.practice)}" if item.anchored_load_n else ""
-            yield (
-                f"{item.designation}: working load on its plate{loaded}",
-                "readable; for cargo only, never people",
-            )
+        if item.restrains or (item.part.anchor is not None and item.fastening is None):
+            yield (f"{item.designation}: plate of its maker", anchor_words(packet, item))
+
+
+def anchor_words(packet: Packet, item: Accessory) -> str:
+    """What one point holds by its maker, and what this job puts on it where that is another figure."""
+    practice, anchor, asked = packet.sized.build.practice, item.part.anchor, item.anchored_load_n
+    made = (
+        f"{show.force(anchor.working_load_n, practice)} a point by its maker; " if anchor is not None else ""
+    )
+    here = (
+        f"marked {show.force(asked, practice)} a point, the load that this job was checked for; "
+        if asked
+        else ""
+    )
+    return f"{made}{here}readable; for cargo only, never people"
 
 
 def reserves(packet: Packet) -> Iterator[Pair]:
     build = packet.sized.build
     for reserve in build.reserves.values():
-        live = "live, as the spec says" if reserve.powered else "dead"
+        live = "live, as ordered" if reserve.powered else "dead"
         where = f"{words.place(build, reserve.place)}, {reserve.end}"
         yield f"{reserve.designation}, {where}", f"{reserve.cap or 'capped'}; {live}; tag at both ends"
 
@@ -168,7 +184,7 @@ def marks(packet: Packet) -> Iterator[Pair]:
         keys = sum(1 for c in build.channels if c.panel == name and c.use != "blank")
         yield (
             f"Keys of {words.node(build, name)}, {words.place(build, panel.keypad_at)}",
-            f"{keys} engraved as the legend",
+            f"{keys} with the words of the legend, engraved or on its strip behind the keys",
         )
 
 

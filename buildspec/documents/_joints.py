@@ -78,7 +78,7 @@ def stack(packet: Packet, joint: Joint) -> str:
 
 def torque(packet: Packet, joint: Joint) -> tuple[str, str]:
     """(value, where from); what makers publish differs, so a span is printed with what comes first."""
-    written = f"as written in the spec; {LABEL_FIRST}" if joint.battery else "as written in the spec"
+    written = f"as written for this job; {LABEL_FIRST}" if joint.battery else "as written for this job"
     if joint.torque_nm is not None:
         return newton_metres(joint.torque_nm), written
     if not joint.stud:
@@ -165,6 +165,15 @@ def ring_or_other(packet: Packet, piece: wires.Piece, end: wires.End, studs: Map
     if not stud or hole_m is None:
         return f"ring, {stud or 'measure the stud'}"
     return f"ring, {stud}, hole {show.diameter(hole_m, packet.sized.build.practice)}"
+
+
+def finish(packet: Packet, piece: wires.Piece, end: wires.End, studs: Mapping[str, str]) -> str:
+    """What goes on an end, with the stud of a ring and the cap of an end that nothing is connected to."""
+    if end.terminal != wires.RING:
+        return wires.finish(end)
+    return wires.finish(
+        end._replace(terminal=ring_or_other(packet, piece, end, studs).partition(", hole")[0])
+    )
 
 
 def crimps(packet: Packet) -> Iterator[dict[str, str]]:

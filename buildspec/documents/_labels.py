@@ -57,7 +57,8 @@ def tags(packet: Packet) -> Iterator[Label]:
     for name, block in build.blocks.items():
         text, where = words.block(name), "on the cover"
         if block.feed is not None:
-            text, where = f"{name.replace('-', ' ')} feed", "beside the joint"
+            fuse = f", {show.amps(block.feed.fuse_a)}" if block.feed.fuse_a else ""
+            text, where = f"vehicle feed{fuse}", "beside the joint"
         yield Label("device tag", f"{block.designation} {text.upper()}", 1, where, block.place)
     for name, panel in build.panels.items():
         yield Label(
@@ -71,13 +72,16 @@ def tags(packet: Packet) -> Iterator[Label]:
 
 
 def relays_and_grounds(build: Resolved) -> Iterator[Label]:
-    """Relays and switches outside the panels, then the studs that returns end at."""
+    """Relays and switches outside the panels, common points, then the studs that returns end at."""
     for circuit in build.circuits:
         for contact in circuit.contacts:
             if contact.part is not None and contact.kind != "link":
                 what = f"{contact.kind.upper()} OF {circuit.number}"
                 where = "on the socket" if contact.kind == "relay" else "beside the switch"
                 yield Label("device tag", f"{contact.designation} {what}", 1, where, contact.place)
+        if circuit.form == "star":
+            point = circuit.feeds[0].start
+            yield Label("device tag", f"{point.item} COMMON POINT", 1, "beside the joints", point.place)
     for joint in joints(build):
         if not joint.battery:
             yield Label("device tag", f"{joint.item} GROUND", 1, "beside the stud", joint.place)

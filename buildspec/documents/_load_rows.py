@@ -38,7 +38,7 @@ def use(sized: Sized, circuit: Circuit) -> dict[str, str]:
     load, item = circuit.load, sized.build.accessories.get(circuit.item)
     if load is None or item is None:
         none = dict.fromkeys(("watts", "typical", "start", "duty", "hours"), words.NOT_APPLICABLE)
-        return {**none, "kind": "reserved", "when": "once it is populated"}
+        return {**none, "kind": "reserved", "when": "once it is used"}
     return {
         "watts": watts(sized.build, load, circuit.quantity),
         "typical": show.amps(typical_a(sized.build, circuit)),

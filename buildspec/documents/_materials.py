@@ -111,9 +111,39 @@ def terminal_counts(packet: Packet) -> list[tuple[tuple[str, float, str], int]]:
     studs = joints.stud_of(packet)
     for piece in wires.pieces(packet):
         for side in (piece.near, piece.far):
-            if side.terminal != "none":
+            if side.terminal not in ("none", wires.JOINT):
                 terminal = joints.ring_or_other(packet, piece, side, studs)
                 found[(terminal, piece.conductor.area_mm2, piece.conductor.name)] += contacts(side.terminal)
+    return [(kind, count + SAMPLES_EACH) for kind, count in sorted(found.items())]
+
+
+class Joined(NamedTuple):
+    """A joint that is bought and made: how many go in, the largest of them, and where."""
+
+    conductors: int
+    """With the lead of the item where it is in a chain."""
+    largest: Conductor
+    at: str
+    place: str
+
+
+def joined(packet: Packet) -> list[Joined]:
+    """Every joint of branches, one a pole."""
+    ends: dict[str, list[Conductor]] = {}
+    for piece in wires.pieces(packet):
+        for side in (piece.near, piece.far):
+            ends.setdefault(side.at, []).append(piece.conductor)
+    found = []
+    for joint in wires.jointed(packet.sized.build).values():
+        at = wires.name(joint.terminal)
+        largest = max(ends[at], key=lambda c: c.area_mm2)
+        found.append(Joined(joint.conductors + joint.lead, largest, at, joint.terminal.place))
+    return found
+
+
+def joint_counts(packet: Packet) -> list[tuple[tuple[int, float, str], int]]:
+    """((conductors that go in, largest area, its name), number), samples included."""
+    found = Counter((j.conductors, j.largest.area_mm2, j.largest.name) for j in joined(packet))
     return [(kind, count + SAMPLES_EACH) for kind, count in sorted(found.items())]
 
 

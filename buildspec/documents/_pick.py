@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from itertools import chain
 from typing import NamedTuple
@@ -106,13 +107,16 @@ def ends(packet: Packet, place: str) -> Iterator[Pick]:
     studs = joints.stud_of(packet)
     for piece in wires.pieces(packet):
         for side in (piece.near, piece.far):
-            if side.place == place and side.terminal != "none":
+            if side.place == place and side.terminal not in ("none", wires.JOINT):
                 terminal = joints.ring_or_other(packet, piece, side, studs)
                 kind = (terminal, piece.conductor.area_mm2, piece.conductor.name)
                 found.setdefault(kind, []).append(piece.wire.designation)
     for (terminal, _, size), marks in sorted(found.items()):
         name, each = small_name(bought.terminal_words(terminal, size)), materials.contacts(terminal)
         yield Pick(FIT, here, name, each * len(marks), marks=" ".join(marks))
+    for one in (j for j in materials.joined(packet) if j.place == place):
+        name = small_name(bought.joint_words(one.conductors, one.largest.name))
+        yield Pick(FIT, here, name, 1, marks=one.at)
 
 
 def reserves(packet: Packet, place: str) -> Iterator[Pick]:
@@ -129,13 +133,16 @@ def reserves(packet: Packet, place: str) -> Iterator[Pick]:
                 marks=one.designation,
             )
         if one.place == place and one.cap:
-            name = small_name(bought.cap_words(one.cap, routing.cap_size(packet.sized, one)))
-            yield Pick(FIT, here, name, 1, marks=one.designation)
+            for size, count in Counter(routing.caps(packet.sized, one)).items():
+                name = small_name(bought.cap_words(one.cap, size))
+                yield Pick(FIT, here, name, count, marks=one.designation)
 
 
 def samples(packet: Packet) -> Iterator[Pick]:
     for (terminal, _, size), _ in materials.terminal_counts(packet):
         yield Pick(FIT, SAMPLES, small_name(bought.terminal_words(terminal, size)), materials.SAMPLES_EACH)
+    for (number, _, size), _ in materials.joint_counts(packet):
+        yield Pick(FIT, SAMPLES, small_name(bought.joint_words(number, size)), materials.SAMPLES_EACH)
 
 
 def fuses_in(packet: Packet) -> Iterator[Pick]:

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from buildspec import show
+from buildspec import branches, show
 from buildspec.documents import _fuses as fuses
 from buildspec.documents import _wires as wires
 from buildspec.documents import _words as words
@@ -66,6 +66,11 @@ def named(packet: Packet) -> dict[str, Item]:
     """Designation → what it is, which half the wire goes to, and what that mates with."""
     build = packet.sized.build
     found = {i.designation: Item(i.part.title, TAIL, "the item") for i in items(build)}
+    for circuit in build.circuits:
+        if circuit.kind == "branch":
+            own, start = found[circuit.target_designation], circuit.feeds[0].start.item
+            point = {start: Item(f"Common point, {circuit.title}", wires.JOINT, words.NOT_APPLICABLE)}
+            found |= point | dict.fromkeys((t.item for t in branches.items(circuit)), own)
     for block in build.blocks.values():
         found[block.designation] = Item(block.part.title, "terminals", "the block")
     for panel in build.panels.values():
@@ -94,10 +99,19 @@ def of_reserve(reserve: Reserve) -> Item:
 
 
 def seal(build: Resolved, end: wires.End) -> str:
-    """Outside the cabin a terminal that is plugged has a seal on its wire."""
+    """Outside the cabin, or through a hole to it, a terminal that is plugged has a seal on its wire."""
     if end.terminal == "none":
         return end.cap
-    return words.NOT_APPLICABLE if build.places[end.place].environment == "cabin" else "wire seal"
+    if end.terminal == wires.JOINT:
+        return "in the joint"
+    outside = build.places[end.place].environment != "cabin"
+    return "wire seal" if outside or glanded(build, end) else words.NOT_APPLICABLE
+
+
+def glanded(build: Resolved, end: wires.End) -> bool:
+    """Do the item's leads leave the cabin through a hole of their own?"""
+    item = end.at.partition(":")[0]
+    return any(a.passes for a in build.accessories.values() if a.designation == item)
 
 
 def empty(packet: Packet) -> dict[str, str]:

@@ -9,6 +9,7 @@ from buildspec.documents import _fuses as fuses
 from buildspec.documents import _joints as joints
 from buildspec.documents import _labels as labels
 from buildspec.documents import _routing as routing
+from buildspec.documents import _surfaces as surfaces
 from buildspec.documents import _wires as wires
 from buildspec.documents import _words as words
 from buildspec.looms import holes, runs
@@ -16,6 +17,8 @@ from buildspec.model import Accessory
 from buildspec.packet import Packet
 
 POST_OFF = "post end stays off until phase 7"
+PHASES = {"remove": "in phase 3", "move": "in phase 3"}
+"""Kind of work that is not bodywork → phase of the work order; what is fitted by place has none."""
 LEAVES, ARRIVES = "leaves", "arrives"
 Line = dict[str, str]
 
@@ -23,11 +26,13 @@ Line = dict[str, str]
 def ends(packet: Packet, place: str) -> list[Line]:
     """Every wire end at a place, by item and pin; at a post of an added battery it is made up and left off."""
     late = {b.designation for b in packet.sized.build.batteries.values() if not b.existing}
+    studs = joints.stud_of(packet)
     found = [
-        (here, end_line(packet, piece, here, there, way, late))
+        (here, end_line(packet, piece, here, there, way, late, ring))
         for piece in wires.pieces(packet)
         for here, there, way in ((piece.near, piece.far, LEAVES), (piece.far, piece.near, ARRIVES))
         if here.place == place
+        for ring in [joints.ring_or_other(packet, piece, here, studs).partition(", hole")[0]]
     ]
     return [row for _, row in sorted(found, key=lambda one: by_pin(one[0].at))]
 
@@ -39,9 +44,9 @@ def by_pin(at: str) -> tuple[tuple[str, int], tuple[str, int]]:
 
 
 def end_line(
-    packet: Packet, piece: wires.Piece, here: wires.End, there: wires.End, way: str, late: set[str]
+    packet: Packet, piece: wires.Piece, here: wires.End, there: wires.End, way: str, late: set[str], ring: str
 ) -> Line:
-    terminal = here.terminal if not here.cap or here.terminal != "none" else here.cap
+    terminal = ring if not here.cap or here.terminal != "none" else here.cap
     off = f"; {POST_OFF}" if here.at.rpartition(":")[0] in late else ""
     away = "" if there.place == here.place else f", {words.place(packet.sized.build, there.place)}"
     return {
@@ -87,7 +92,7 @@ def made_holes(packet: Packet, place: str) -> list[Line]:
     return [
         routing.hole_line(packet, one) | routing.edge_line(packet, one.hole)
         for one in holes.passages(packet.sized)
-        if one.hole.place == place
+        if one.hole.place == place and (one.made or routing.is_there(one.hole))
     ]
 
 
@@ -131,5 +136,6 @@ def item_steps(item: Accessory) -> Iterator[tuple[str, str]]:
     for work in item.works:
         where = f", {work.where}" if work.where else ""
         undo = f"to undo: {work.reversal}" if work.reversal else ""
-        details = (f"for {item.designation}", work.note.rstrip("."), undo)
+        phase = surfaces.when(item) if work.do == "fit" else PHASES.get(work.do, "in phase 4")
+        details = (phase, f"for {item.designation}", work.note.rstrip("."), undo)
         yield f"{words.capital(work.do)}: {work.what}{where}", "; ".join(d for d in details if d)

@@ -7,8 +7,10 @@ from typing import Any
 
 from buildspec.documents import _materials as materials
 from buildspec.documents import _place_rows as here
+from buildspec.documents import _surfaces as surfaces
 from buildspec.documents import _words as words
-from buildspec.model import Accessory, Panel
+from buildspec.joints import joints
+from buildspec.model import Accessory, Panel, Reserve, Zone
 from buildspec.packet import Packet
 
 
@@ -41,14 +43,14 @@ def fitted(packet: Packet, place: str) -> Iterator[dict[str, str]]:
             yield item_line(item.designation, item.part.title, item.quantity, notes.get(item.designation, ""))
     for goods in materials.goods(build):
         if goods.item.place == place:
-            yield item_line(
-                goods.item.designation, goods.item.part.title, goods.units, accessory_note(goods.item)
-            )
+            note = "; ".join(text for text in (surfaces.when(goods.item), accessory_note(goods.item)) if text)
+            yield item_line(goods.item.designation, goods.item.part.title, goods.units, note)
     for panel in build.panels.values():
         if panel.keypad_at == place != panel.module_at:
             yield item_line(panel.designation, f"{panel.part.title}: the keys", 1, keypad_note(panel))
+    used = {joint.item for joint in joints(build) if joint.lugs}
     for ground in build.grounds.values():
-        if ground.place == place and not ground.post_of:
+        if ground.place == place and not ground.post_of and ground.letter_name in used:
             yield item_line(
                 ground.letter_name, f"Ground: {ground.words}", 1, "bare metal, then sealed after torque"
             )
@@ -78,16 +80,40 @@ def minding(packet: Packet, place: str) -> Iterator[str]:
     build = packet.sized.build
     if build.places[place].bump_risk:
         yield "Loads and knees knock here: no key that starts something, no bare stud, no loose loom."
+    for zone in build.vehicle.zones.values():
+        if place in zone.places and zone.forbids:
+            yield banned(zone)
     for name, block in build.blocks.items():
         if block.place == place:
             for position, why in sorted(block.empty.items()):
                 yield f"{words.capital(words.node(build, name))}, position {position} stays empty. {why}"
     for reserve in build.reserves.values():
         if reserve.place == place:
-            yield f"Reserve {reserve.designation}: {reserve.end}; {reserve.cap or 'cap it'}; label it; connect nothing."
+            yield f"Reserve {reserve.designation}: {reserve.end}; {capped(reserve)}; label it; connect nothing."
     for battery in build.batteries.values():
         if battery.place == place and battery.existing and build.vehicle.sensed_post == battery.name:
             yield (
                 f"The negative post of {battery.designation} carries the vehicle's battery sensor: nothing "
                 "is connected to the post itself, only beyond the sensor."
             )
+
+
+def capped(reserve: Reserve) -> str:
+    """A tube over two bare cores would hold them together: each has its own first."""
+    if "shrink" in reserve.cap and reserve.connector == "none":
+        return f"{reserve.cap} on each core, then one over both"
+    return reserve.cap or "cap it"
+
+
+FORBIDDEN = {"drill": "drilled or cut", "mount": "fitted", "route": "laid"}
+
+
+def banned(zone: Zone) -> str:
+    """`Nothing is drilled or cut here: rear pillar with the belt reel behind it. Held instead by: …`"""
+    nothing = ", ".join(FORBIDDEN[kind] for kind in zone.forbids)
+    held = (
+        f"is held by: {zone.fixed_by}"
+        if zone.fixed_by
+        else "is held without it; how is not stated: ask first"
+    )
+    return f"Nothing is {nothing} here: {zone.words}. Everything here, clips too, {held}."

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from buildspec import branches
 from buildspec.model import Circuit, Sized
 from buildspec.size import currents
 
@@ -21,7 +22,10 @@ class Prediction(NamedTuple):
 
 
 def drop(sized: Sized, circuit: Circuit, current_a: float) -> Prediction:
-    """Drop from the battery's posts to the device at a test current, everything else off."""
+    """Drop from the battery's posts to the device at a test current, everything else off.
+
+    Where branches join several items, to the worst of them.
+    """
     expected = current_a * path_ohm(sized, circuit)
     limit = sized.sizings[circuit.key].drop_limit_v
     passes = min(max(expected * (1 + OVER_SHARE), expected + OVER_V), limit)
@@ -36,10 +40,16 @@ def test_current_a(sized: Sized, circuit: Circuit) -> float:
 
 
 def path_ohm(sized: Sized, circuit: Circuit) -> float:
-    """The circuit's own loop, the feeders before it, the battery's negative if it returns that way [ohm]."""
+    """The circuit's own loop, the feeders before it, the battery's negative if it returns that way [ohm].
+
+    Branches carry a part of its current and count by that part.
+    """
     build = sized.build
     battery, before = upstream(sized, circuit.source)
     own = sized.sizings[circuit.key].loop_ohm
+    branch = branches.of(build, circuit)
+    if branch is not None:
+        own += sized.sizings[branch.key].loop_ohm * branches.carried(branch)[0] / circuit.quantity
     ground = build.grounds.get(circuit.ground)
     by_body = circuit.body_return or (ground is not None and not ground.post_of)
     bond = next((c for c in build.circuits if c.kind == "bond" and c.source == battery), None)

@@ -19,7 +19,7 @@ def steps(packet: Packet) -> Iterator[dict[str, str]]:
     yield step(
         "Fill the rows “Before power” of the commissioning record", "continuity, polarity, fuses out", HOLD
     )
-    yield step("Compare every wire with the circuit schedule: number, size, both ends", hold=HOLD)
+    yield step("Compare every wire with the cut list: number, size, both ends", hold=HOLD)
     yield from left_out(packet)
     yield from posts(packet)
     yield step("Fuses in one at a time, in this order", "a spark or a blown fuse stops the job")

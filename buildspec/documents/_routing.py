@@ -80,14 +80,15 @@ def wire_line(packet: Packet, one: runs.Loom) -> dict[str, str]:
 
 def hole_line(packet: Packet, one: holes.Passage) -> dict[str, str]:
     build, hole = packet.sized.build, one.hole
-    passing = "; ".join(run_words(packet, run) for run in one.runs)
+    own = [f"leads of {item.designation} {item.part.title}" for item in one.items]
+    passing = "; ".join([*(run_words(packet, run) for run in one.runs), *own])
     return {
         "id": hole.name,
         "place": words.place(build, hole.place),
         "what": hole.what,
-        "made": made(hole),
+        "made": made(one),
         "size": show.diameter(hole.size_m, build.practice) if hole.size_m else "to suit",
-        "protection": hole.protection,
+        "protection": hole.protection if one.made or is_there(hole) else words.NOT_APPLICABLE,
         "inside": words.NOT_APPLICABLE if one.bore_m is None else show.diameter(one.bore_m, build.practice),
         "bundle": show.diameter(one.diameter_m, build.practice) if one.lying else words.NOT_APPLICABLE,
         "runs": passing or words.NOT_APPLICABLE,
@@ -95,10 +96,17 @@ def hole_line(packet: Packet, one: holes.Passage) -> dict[str, str]:
     }
 
 
-def made(hole: Hole) -> str:
-    if hole.removed_item:
+def is_there(hole: Hole) -> bool:
+    """The vehicle has it already."""
+    return hole.reused or hole.removed_item
+
+
+def made(one: holes.Passage) -> str:
+    if one.hole.removed_item:
         return "left by equipment taken out"
-    return "reused" if hole.reused else "new"
+    if one.hole.reused:
+        return "reused"
+    return "new" if one.made else "not drilled: nothing passes it"
 
 
 def edge_line(packet: Packet, hole: Hole) -> dict[str, str]:
@@ -125,7 +133,7 @@ def small_lines(sized: Sized) -> Iterator[tuple[str, str, str]]:
     fitted = Counter(
         (one.hole.protection, one.hole.size_m, one.bore_m if one.lying else None)
         for one in holes.passages(sized)
-        if one.hole.protection != "none" and not (one.hole.reused or one.hole.removed_item)
+        if one.hole.protection != "none" and one.made
     )
     for (protection, size_m, bore_m), count in fitted.items():
         hole = f"hole {show.diameter(size_m, practice)}" if size_m else "to suit"
@@ -149,9 +157,26 @@ def small_lines(sized: Sized) -> Iterator[tuple[str, str, str]]:
 
 def cap_size(sized: Sized, reserve: Reserve) -> str:
     """Shrink tube that closes the end of a reserve, or `` for another kind of cap."""
-    lying = [one for one in runs.all_lying(sized) if one.circuit.item == reserve.name]
+    lying = cores(sized, reserve)
     if "shrink" not in reserve.cap or not lying:
         return ""
-    over_mm = bundle.bundle([runs.mm(one) for one in lying]).diameter_mm
-    tube = bundle.shrink_for(over_mm=over_mm, grip_mm=over_mm)
-    return f", tube {tube.name} over {show.diameter(over_mm / 1000, sized.build.practice)}" if tube else ""
+    return tube(sized.build.practice, bundle.bundle([runs.mm(one) for one in lying]).diameter_mm)
+
+
+def caps(sized: Sized, reserve: Reserve) -> tuple[str, ...]:
+    """Size of each cap of a reserve: one on each core, so that no two touch, then one over all."""
+    over = cap_size(sized, reserve)
+    if not over or reserve.connector != "none":
+        return (over,)
+    each = [tube(sized.build.practice, runs.mm(one)) for one in cores(sized, reserve)]
+    return (*each, over) if len(each) > 1 else (over,)
+
+
+def cores(sized: Sized, reserve: Reserve) -> list[runs.Lying]:
+    return [one for one in runs.all_lying(sized) if one.circuit.item == reserve.name]
+
+
+def tube(practice: Practice, over_mm: float) -> str:
+    """`, tube 1/4 in over 4.2 mm`; `` where no tube shrinks on to it."""
+    found = bundle.shrink_for(over_mm=over_mm, grip_mm=over_mm)
+    return f", tube {found.name} over {show.diameter(over_mm / 1000, practice)}" if found else ""

@@ -62,7 +62,7 @@ def far_line(
         "amps": show.amps(opening.amps) if site else none,
         "device": f"{site.device.designation} {show.amps(site.device.rating_a)}"
         if site
-        else "none, by the spec",
+        else "none, by decision",
         "within": within(opening) if site else none,
         "energy": none if opening.energy_a2s is None else show.plain(opening.energy_a2s, 0),
         "stands": show.plain(opening.limit_a2s, 0),
@@ -88,14 +88,13 @@ def seconds(time_s: float) -> str:
 
 def behind(build: Resolved, site: Site) -> list[Circuit]:
     """Circuits that lose their supply when a device opens: its own, and those fed from what it feeds."""
-    found, fed = [site.circuit], [site.circuit.target] if site.circuit.kind == "feeder" else []
+    found, fed = [site.circuit], [site.circuit.target if site.circuit.kind == "feeder" else site.circuit.key]
     while fed:
         node = fed.pop(0)
         for circuit in build.circuits:
             if circuit.source == node and circuit not in found and not circuit.existing:
                 found.append(circuit)
-                if circuit.kind == "feeder":
-                    fed.append(circuit.target)
+                fed.append(circuit.target if circuit.kind == "feeder" else circuit.key)
     return found
 
 

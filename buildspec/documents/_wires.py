@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from buildspec import branches
 from buildspec.model import Circuit, Conductor, Resolved, Terminal, Wire
 from buildspec.packet import Packet
 
@@ -15,6 +16,8 @@ WIDE_RECEPTACLE, WIDE_FROM_A = "receptacle 9.5 mm, see the socket's sheet", 40.0
 STUD_FROM_A = 80.0
 """Above this the main contacts are studs; common practice, no source."""
 CONTACT = "contact of connector"
+JOINT = "sealed joint"
+"""Of a star's common point, or of two links of a chain with the lead of an item; common practice, no source."""
 BLOCK, PANEL, TAP, DEVICE = (
     "terminal of the block",
     "terminal of the panel",
@@ -128,7 +131,15 @@ def terminal(packet: Packet, circuit: Circuit, end: Terminal) -> str:
     return other_terminal(build, circuit, end)
 
 
+def jointed(build: Resolved) -> dict[tuple[str, str], branches.Joint]:
+    """(item, pin) → the joint there, of all branches."""
+    found = (j for c in build.circuits if c.kind == "branch" for j in branches.joints(c))
+    return {(joint.terminal.item, joint.terminal.pin): joint for joint in found}
+
+
 def other_terminal(build: Resolved, circuit: Circuit, end: Terminal) -> str:
+    if (end.item, end.pin) in jointed(build):
+        return JOINT
     links = {i.designation for i in build.isolation.values() if i.type != "dc-dc"}
     if end.item in links:
         return RING if end.pin in ("30", "30a") else RECEPTACLE

@@ -33,7 +33,7 @@ def view(packet: Packet) -> dict[str, Any]:
         "no_notes": "No note.",
         "changes_intro": (
             f"The packet says {build.job.state}. What is built otherwise is written here, then into the "
-            "spec, and the packet is compiled again with a new revision."
+            "spec, and the packet is printed again with a new revision."
         ),
         "differs": difference(build.job.state),
         "changes": [change_line(number) for number in range(1, LINES_FOR_CHANGES + 1)],

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from buildspec import show
+from buildspec import branches, show
 from buildspec.documents import _checks as checks
 from buildspec.documents import _circuits as circuits
 from buildspec.documents import _cranked as cranked
@@ -14,7 +14,7 @@ from buildspec.documents import _labels as labels
 from buildspec.documents import _owner as owner
 from buildspec.documents import _predict as predict
 from buildspec.documents import _words as words
-from buildspec.model import Accessory, Channel, Circuit
+from buildspec.model import Accessory, Channel, Circuit, Resolved
 from buildspec.packet import Packet
 
 TITLE = "Commissioning record"
@@ -34,12 +34,14 @@ FUSES_IN = checks.row(
     "after “Before power” has passed",
     "none blows",
 )
+TOGETHER = (
+    ("Radio on, every added item switched on in turn", "no new noise, no flicker, no warning tone"),
+    ("Warning tones and messages while everything is switched in turn", "none, or noted here"),
+)
 AFTERWARDS = (
     ("Warning lamps and stored codes", "none new; airbag lamp goes out"),
     ("The vehicle's own lamps, wipers, camera, parking aids", "work as before"),
     ("Rear camera with the engine running", "picture at once, steady"),
-    ("Radio on, every added item switched on in turn", "no new noise, no flicker, no warning tone"),
-    ("Warning tones and messages while everything is switched in turn", "none, or noted here"),
     ("Road test of 15 min with everything in usual use", "no smell, no rattle, no hot connector"),
 )
 
@@ -78,6 +80,7 @@ def view(packet: Packet) -> dict[str, Any]:
         "trips": list(cut_offs.trips(packet)),
         "triggers": list(trigger_lines(packet)),
         "reserves": list(reserve_lines(packet)),
+        "together": [checks.row(what, "trim still off", expected) for what, expected in TOGETHER],
         "afterwards": [checks.row(what, "all reassembled", expected) for what, expected in AFTERWARDS],
         "signatures": [
             {"role": role, "name": words.BLANK, "date": words.BLANK, "signature": words.BLANK}
@@ -94,7 +97,7 @@ def drop_line(packet: Packet, circuit: Circuit) -> dict[str, str]:
     return {
         "number": circuit.number,
         "function": circuits.identity(packet, circuit)["function"],
-        "where": words.place(sized.build, circuits.far_place(circuit)),
+        "where": measured_at(sized.build, circuit),
         "current": show.amps(expected.current_a),
         "measured_current": words.BLANK,
         "expected": show.volts(expected.drop_v),
@@ -107,6 +110,13 @@ def drop_line(packet: Packet, circuit: Circuit) -> dict[str, str]:
         "measured": words.BLANK,
         "passed": words.TICK,
     }
+
+
+def measured_at(build: Resolved, circuit: Circuit) -> str:
+    """Place of the device; of several on branches, with the one that reads lowest."""
+    there = words.place(build, circuits.far_place(circuit))
+    branch = branches.of(build, circuit)
+    return there if branch is None else f"{branches.farthest(branch).item}, {there}"
 
 
 def full_v(packet: Packet) -> float:

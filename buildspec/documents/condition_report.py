@@ -8,6 +8,7 @@ from typing import Any
 from buildspec import mass, show
 from buildspec.documents import _checks as checks
 from buildspec.documents import _words as words
+from buildspec.energy.alternator import CONTROLLED_V, CONVENTIONAL_V
 from buildspec.packet import Packet
 
 TITLE = "Condition report before work"
@@ -109,7 +110,7 @@ def charging(packet: Packet) -> str:
     build = packet.sized.build
     alternator, scale = build.vehicle.alternator, build.practice.nominal_v / 12.0
     controlled = alternator is not None and alternator.controlled
-    low, high = checks.CONTROLLED_V if controlled else checks.CONVENTIONAL_V
+    low, high = CONTROLLED_V if controlled else CONVENTIONAL_V
     return f"{show.volts(low * scale)} to {show.volts(high * scale)}"
 
 

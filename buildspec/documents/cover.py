@@ -8,6 +8,7 @@ from typing import Any
 from buildspec import documents, figures, show
 from buildspec.documents import _address as kept
 from buildspec.documents import _findings as findings
+from buildspec.documents import _materials as materials
 from buildspec.documents import _words as words
 from buildspec.documents._cautions import cautions
 from buildspec.model import Practice, Reserve, Resolved
@@ -22,7 +23,7 @@ def view(packet: Packet) -> dict[str, Any]:
     warnings = findings.warnings(packet)
     return {
         "facts": [{"what": what, "is": value or words.NOT_APPLICABLE} for what, value in facts(build)],
-        "added": [added_line(build, name) for name in build.accessories],
+        "added": list(added_lines(build)),
         "untouched": build.vehicle.untouched,
         "touched": touched(build),
         "reserved": [reserved_line(build, r) for r in build.reserves.values()],
@@ -84,14 +85,17 @@ def facts(build: Resolved) -> Iterator[tuple[str, str]]:
         yield "Packet", kept.address(build)
 
 
-def added_line(build: Resolved, name: str) -> dict[str, str]:
-    item = build.accessories[name]
-    return {
-        "mark": item.designation,
-        "item": item.part.title,
-        "quantity": str(item.quantity),
-        "place": words.place(build, item.place),
-    }
+def added_lines(build: Resolved) -> Iterator[dict[str, str]]:
+    """Everything that the bill of materials lists as an item or as sheet goods, counted alike."""
+    for one in materials.items(build):
+        yield added_line(build, one.designation, one.part.title, one.quantity, one.place)
+    for goods in materials.goods(build):
+        item = goods.item
+        yield added_line(build, item.designation, item.part.title, goods.units, item.place)
+
+
+def added_line(build: Resolved, mark: str, title: str, quantity: int, place: str) -> dict[str, str]:
+    return {"mark": mark, "item": title, "quantity": str(quantity), "place": words.place(build, place)}
 
 
 def touched(build: Resolved) -> list[str]:

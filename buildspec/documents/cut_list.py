@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from buildspec import show
 from buildspec.documents import _cut_book as cut_book
+from buildspec.documents import _joints as joints
 from buildspec.documents import _wires as wires
 from buildspec.documents import _words as words
 from buildspec.looms import keypads
@@ -16,6 +18,9 @@ TITLE = "Cut list"
 ORDER = 40
 WIDE = True
 OWN_PAGE = True
+
+FINGERS_M = 0.05
+"""What is left between two loops that can still be laid; common practice, no source."""
 
 COLUMNS = (
     "wire", "circuit", "size", "area_mm2", "colour", "cut_length_m", "from", "from_place", "from_terminal",
@@ -32,21 +37,35 @@ def view(packet: Packet) -> dict[str, Any]:
     build = packet.sized.build
     practice = build.practice
     loop = show.small_length(practice.service_loop_m, practice)
+    studs = joints.stud_of(packet)
     local = show.small_length(practice.local_m, practice)
     return {
         "intro": (
             f"Cut lengths hold a service loop of {loop} at each end of a wire that runs to another item. "
             f"A piece inside one place has the shop's default length ({local}, and the loops): measure before cutting. "
-            "Print and slide the sleeves on before the terminals are crimped. Crimp, tug, look; then initials."
+            f"{short_links(packet)}Sleeves go on before the terminals are crimped; flags and wraps of the label sheets "
+            "after. Crimp, tug, look; then initials."
         ),
         "fuse_note": "A lead from a battery post to its fuse is as short as listed and no longer.",
-        "wires": [line(packet, p) for p in wires.pieces(packet)],
+        "wires": [line(packet, p, studs) for p in wires.pieces(packet)],
         "with_panels": [words.capital(keypads.words(build, lead)) for lead in keypads.leads(build)],
         "nothing": "No wire in this build.",
     }
 
 
-def line(packet: Packet, piece: wires.Piece) -> dict[str, str]:
+def short_links(packet: Packet) -> str:
+    """Pieces shorter than their loops: a fixed lead to a device right beside them."""
+    loops_m = 2 * packet.sized.build.practice.service_loop_m
+    found = [p.wire.designation for p in wires.pieces(packet) if p.wire.cut_m < loops_m + FINGERS_M]
+    if not found:
+        return ""
+    return (
+        f"{', '.join(found)}: short links to a device right beside their other end, without a loop; terminals go on "
+        "at the bench, and the device is mounted to suit. "
+    )
+
+
+def line(packet: Packet, piece: wires.Piece, studs: Mapping[str, str]) -> dict[str, str]:
     wire = piece.wire
     return {
         "wire": wire.designation,
@@ -56,10 +75,10 @@ def line(packet: Packet, piece: wires.Piece) -> dict[str, str]:
         "colour_words": show.colour(wire.colour),
         "length": show.length(wire.cut_m, packet.sized.build.practice),
         "from": f"{piece.near.at}, {words.place(packet.sized.build, piece.near.place)}",
-        "from_end": wires.finish(piece.near),
+        "from_end": joints.finish(packet, piece, piece.near, studs),
         "from_label": piece.near.label,
         "to": f"{piece.far.at}, {words.place(packet.sized.build, piece.far.place)}",
-        "to_end": wires.finish(piece.far),
+        "to_end": joints.finish(packet, piece, piece.far, studs),
         "to_label": piece.far.label,
         "made": words.BLANK,
         "checked": words.BLANK,

@@ -26,7 +26,7 @@ def view(packet: Packet) -> dict[str, Any]:
         "intro": (
             "Never fit more than the rating listed: the wire behind it is sized for that and no more. One spare of "
             "each kind and rating goes into the bag. A position marked free has no wire: it may be used once the spec "
-            "is changed and compiled; one that must stay empty may not. The vehicle's own fuses are never "
+            "is changed and checked; one that must stay empty may not. The vehicle's own fuses are never "
             "changed; only those in front of what was joined to them are listed."
         ),
         "groups": [{"heading": heading, "positions": lines} for heading, lines in fuses.groups(packet)],

@@ -23,7 +23,8 @@ KINDS = {
 
 
 def view(packet: Packet) -> dict[str, Any]:
-    found = labels(packet)
+    order = list(packet.sized.build.places)
+    found = sorted(labels(packet), key=lambda label: order.index(label.place))
     counts = Counter(dict.fromkeys(KINDS, 0))
     for label in found:
         counts[label.kind] += label.quantity
@@ -31,7 +32,8 @@ def view(packet: Packet) -> dict[str, Any]:
     return {
         "intro": (
             f"{total} labels. Each wire has one at both ends, and each says where the other end is. "
-            "Heat-shrink sleeve or printed wrap that stands oil and heat; no tape."
+            "Printed sleeve, or the flags and wraps of the label sheets on laminated tape that stands oil and heat; no "
+            "insulating tape."
         ),
         "sections": [
             {

@@ -18,9 +18,10 @@ def view(packet: Packet) -> dict[str, Any]:
     return {
         "intro": (
             "Take the sheet of the place along; tick what is done. Every wire end has a sleeve that says circuit, wire "
-            f"and → the other end, slid on before the terminal; {loop} of loop stays at each end. “Leaves” and "
-            "“arrives” follow the current. Fuses stay out until phase 7, whatever state is listed here: that is the "
-            "one at the end. Where a torque comes from is in Terminations and torque."
+            f"and → the other end, or a flag with the same words; {loop} of loop stays at each end, but for the short "
+            "links that the cut list names. “Leaves” and “arrives” follow the current. Fuses stay out until phase 7, "
+            "whatever state is listed here: that is the one at the end. Where a torque comes from is in Terminations "
+            "and torque."
         ),
         "places": list(places.sections(packet)),
         "nothing": "Nothing is done to the vehicle.",

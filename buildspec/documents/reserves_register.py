@@ -23,7 +23,7 @@ def view(packet: Packet) -> dict[str, Any]:
         "intro": (
             "A reserve is wire that already lies in the vehicle for something to come. Every one was "
             "checked with all of them in use at once, up to what each allows. To use one, change the spec "
-            "and compile it again; nothing is added on the quiet."
+            "and print the packet again; nothing is added on the quiet."
         ),
         "reserves": [line(packet, c) for c in found],
         "cards": [card(packet, c) for c in found],
@@ -51,7 +51,7 @@ def line(packet: Packet, circuit: Circuit) -> dict[str, str]:
 
 def protection(packet: Packet, circuit: Circuit) -> str:
     devices = packet.sized.sizings[circuit.key].devices
-    return ", ".join(f"{d.designation} {words.fuse(d)}" for d in devices) or "none, as the spec says"
+    return ", ".join(f"{d.designation} {words.fuse(d)}" for d in devices) or "none, by decision"
 
 
 def fitted(circuit: Circuit) -> str:

@@ -20,7 +20,7 @@ def view(packet: Packet) -> dict[str, Any]:
     return {
         "intro": (
             "One line a visit, whoever makes it. A reserve that is put to use, a fuse of another rating, a new wire: "
-            "first in the spec, checked, compiled with a new revision, then in the vehicle and here."
+            "first in the job file, checked, printed with a new revision, then in the vehicle and here."
         ),
         "planned": [due_line(*one) for one in planned(packet)],
         "visits": [visit_line() for _ in range(LINES_FOR_VISITS)],

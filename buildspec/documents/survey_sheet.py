@@ -149,6 +149,8 @@ def current(build: Resolved) -> Iterator[dict[str, str]]:
         ("Allowed for accessories", alternator.allowance_a if alternator else None),
     ):
         yield fact(what, show.amps(amps) if amps is not None else "", source)
+    highest = alternator.voltage_v if alternator else None
+    yield fact("Highest charging voltage", show.volts(highest) if highest is not None else "", source)
     for state, what in OWN.items():
         amps = vehicle.own_a.get(state)
         yield fact(what, show.amps(amps) if amps is not None else "", vehicle.own_source)

@@ -8,10 +8,11 @@ from typing import Any
 from buildspec.documents import _places as places
 from buildspec.documents import _protect as protect
 from buildspec.documents import _routing as routing
+from buildspec.documents import _surfaces as surfaces
 from buildspec.documents import _words as words
 from buildspec.documents._steps import HOLD, step
 from buildspec.looms import holes, keypads, runs
-from buildspec.model import Work
+from buildspec.model import Accessory, Work
 from buildspec.packet import Packet
 
 TITLE = "Work order"
@@ -30,7 +31,8 @@ HOLDS = (
         "before each hole or cut near fuel, brakes or restraints",
     ),
     ("Tests without power passed, fuses out", "before the batteries are connected"),
-    ("Every row of the commissioning record passed", "before the trim goes back"),
+    ("Every row of the commissioning record passed, but for “After reassembly”", "before the trim goes back"),
+    ("Rows “After reassembly” of the commissioning record passed", "before the vehicle is handed over"),
 )
 RECEIVED = (
     (
@@ -61,7 +63,7 @@ ISOLATION = (
     ("Not known how long: wait 20 min. No memory saver while restraints are worked on", HOLD),
     ("Orange cables are high voltage: they are not touched, cut or tied to", ""),
 )
-BODYWORK, TRIM = ("cut", "drill", "fill", "refinish", "cover"), ("remove", "move")
+CUTTING, FINISHING, TRIM = ("cut", "drill"), ("fill", "refinish", "cover"), ("remove", "move")
 
 
 def view(packet: Packet) -> dict[str, Any]:
@@ -82,20 +84,24 @@ def view(packet: Packet) -> dict[str, Any]:
             "Measure twice from the vehicle, not from a drawing; look behind the panel; protect paint and "
             "glass."
         ),
-        "body": [*look_steps(packet), *(work_step(packet, place, w) for place, w in works(packet, BODYWORK))],
+        "body": [*look_steps(packet), *metal_steps(packet)],
         "no_body": "No bodywork.",
+        "under_intro": "Before anything stands on it or lies over it:",
+        "under": list(goods_steps(packet, surfaces.UNDER)),
         "looms_intro": looms_intro(packet),
         "looms": list(loom_steps(packet)),
         "places_intro": (
             "One place sheet a place. Fuses stay out until the protection phase, and every end at a post of an "
             "added battery, positive and negative, stays off and covered until then."
         ),
-        "fit_works": [work_step(packet, place, w) for place, w in works(packet, ("fit",))],
+        "fit_works": [
+            work_step(packet, f, w) for f, w in works(packet, ("fit",)) if f not in covering(packet)
+        ],
         "no_fit_works": "No step beyond the lists of the places.",
         "places": list(place_steps(packet)),
         "protect": list(protect.steps(packet)),
         "test": list(test_steps()),
-        "reassemble": list(reassemble_steps()),
+        "reassemble": list(reassemble_steps(packet)),
         "hand_over": list(hand_over_steps(packet)),
         "nothing": "Nothing here.",
     }
@@ -112,7 +118,40 @@ def works(packet: Packet, kinds: tuple[str, ...]) -> Iterator[tuple[str, Work]]:
     build = packet.sized.build
     yield from (("the whole job", w) for w in build.works if w.do in kinds)
     for item in build.accessories.values():
-        yield from ((f"{item.designation} {item.part.title}", w) for w in item.works if w.do in kinds)
+        yield from ((item_name(item), w) for w in item.works if w.do in kinds)
+
+
+def item_name(item: Accessory) -> str:
+    return f"{item.designation} {item.part.title}"
+
+
+def covering(packet: Packet) -> dict[str, Accessory]:
+    """Name → lining that hides what lies behind it."""
+    return {item_name(item): item for item in surfaces.of_phase(packet.sized.build, surfaces.OVER)}
+
+
+def goods_steps(packet: Packet, phase: str) -> Iterator[dict[str, str]]:
+    """Floors, insulation and linings of one phase, in the order in which they lie on each other."""
+    build = packet.sized.build
+    for item in surfaces.of_phase(build, phase):
+        own = [w for w in item.works if w.do == "fit"]
+        detail = "; ".join(w.note.rstrip(".") for w in own if w.note)
+        yield step(f"Fit: {item_name(item)}, {words.place(build, item.place)}", detail)
+
+
+def metal_steps(packet: Packet) -> Iterator[dict[str, str]]:
+    """Cuts, then every new hole of every place with its protection, then paint: all before a wire is laid."""
+    yield from (work_step(packet, owner, w) for owner, w in works(packet, CUTTING))
+    build = packet.sized.build
+    for one in holes.passages(packet.sized):
+        if one.made:
+            line = routing.hole_line(packet, one)
+            size = "" if one.hole.size_m is None else f", {line['size']}"
+            done = f"deburred, bare metal treated, {one.hole.protection} in; seal: {one.hole.seal or 'not stated'}"
+            passing = "" if line["runs"] == words.NOT_APPLICABLE else f"; for {line['runs']}"
+            where = words.place(build, one.hole.place)
+            yield step(f"Hole {one.hole.name}: {one.hole.what}, {where}{size}", done + passing)
+    yield from (work_step(packet, owner, w) for owner, w in works(packet, FINISHING))
 
 
 def work_step(packet: Packet, owner: str, work: Work) -> dict[str, str]:
@@ -129,14 +168,14 @@ def work_step(packet: Packet, owner: str, work: Work) -> dict[str, str]:
 def look_steps(packet: Packet) -> Iterator[dict[str, str]]:
     """Before the first hole or cut: what lies behind; a hole beside something that must not be hit has its own."""
     build = packet.sized.build
-    cuts = [w for _, w in works(packet, ("cut", "drill"))]
-    if cuts or build.holes:
+    cuts = [w for _, w in works(packet, CUTTING)]
+    if cuts or any(one.made for one in holes.passages(packet.sized)):
         yield step(
             "Look behind every panel that is cut or drilled",
             "tank, fuel and brake pipes, looms, airbags, tensioners; depth stop on the drill",
             HOLD,
         )
-    for hole in build.holes:
+    for hole in (one.hole for one in holes.passages(packet.sized) if one.made):
         if hole.near:
             near = ", ".join(routing.near_words(build.practice, one) for one in hole.near)
             yield step(f"Before hole {hole.name}: {near}", hole.behind or "guard not stated: ask", HOLD)
@@ -148,9 +187,8 @@ def place_steps(packet: Packet) -> Iterator[dict[str, str]]:
         counted = (
             (len(one["fitted"]), "item"),
             (len(one["ends"]), "wire end"),
-            (len(one["devices"]), "fuse or limit"),
+            (len(one["devices"]), "protective device"),
             (len(one["studs"]), "bolted joint"),
-            (len(one["holes"]), "hole"),
         )
         yield step(
             f"{one['heading']}: place sheet done", ", ".join(words.count(n, what) for n, what in counted if n)
@@ -189,22 +227,26 @@ def loom_steps(packet: Packet) -> Iterator[dict[str, str]]:
 
 
 def test_steps() -> Iterator[dict[str, str]]:
-    yield step("Fill the rest of the commissioning record", "trim stays open until it is passed", HOLD)
+    yield step(
+        "Fill the commissioning record up to “All together”", "trim stays open until it is passed", HOLD
+    )
 
 
-def reassemble_steps() -> Iterator[dict[str, str]]:
+def reassemble_steps(packet: Packet) -> Iterator[dict[str, str]]:
+    yield from goods_steps(packet, surfaces.OVER)
     yield step("Trim back; no wire under a screw, a seat rail or an airbag cover")
     yield step("Every hole has its grommet or gland and its seal", "holes register in the routing sheet")
     yield step(
         "Restraint lamp proves out; clock, windows, steering angle set again as the maker asks", hold=HOLD
     )
     yield step("Inside cleaned of swarf and strands; tools counted")
+    yield step("Fill the rows “After reassembly” of the commissioning record", "road test last", HOLD)
 
 
 def hand_over_steps(packet: Packet) -> Iterator[dict[str, str]]:
     practice = packet.sized.build.practice
     distance = f"{practice.retorque_km:g} km"
-    yield step("Packet corrected to what was built, compiled again as built, copy left in the vehicle")
+    yield step("Packet corrected to what was built, printed again as built, copy left in the vehicle")
     yield step(
         "Owner or user shown each key, each fuse, the reserves and the cautions", "handover sheet", HOLD
     )

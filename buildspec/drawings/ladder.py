@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from buildspec.drawings import labels, ladder_notes, load_words, loads, rows, strands, symbols
+from buildspec.drawings import branch_rows, labels, ladder_notes, load_words, loads, rows, strands, symbols
 from buildspec.drawings.ladder_columns import BUS, Columns, columns, strip
 from buildspec.drawings.ladder_heights import HEAD, SECTION_GAP, Row, inside, levels, measured
 from buildspec.drawings.ladder_source import SIGNAL_ROOM, host, signal_lines
@@ -25,9 +25,12 @@ def draw(scene: Scene, sections: Sequence[Section], area: Box) -> tuple[Group, .
     made: list[Group] = []
     top = area.top
     for section, each, high, lines in zip(sections, found.rows, found.sections, found.notes, strict=True):
-        top += HEAD if section.kind == "signals" else 0
+        top += HEAD if section.kind != "host" else 0
         at = columns(scene, section, found.right, area)
-        made += draw_section(scene, section, at, area.left, (top, top + high), each, short=found.short)
+        if section.kind == "branches":
+            made += between_items(scene, section, area, top, each)
+        else:
+            made += draw_section(scene, section, at, area.left, (top, top + high), each, short=found.short)
         name, title = f"{section.host}-positions", "free and kept-empty positions"
         made += ladder_notes.note(scene, name, title, lines, area.left, top + high + 24)
         top += high + ladder_notes.height(lines) + SECTION_GAP
@@ -51,7 +54,7 @@ def draw_section(
     if section.kind == "host":
         made += host(scene, section, at, left, ends, heights)
     else:
-        made += signal_words(scene, left, ends[0])
+        made.append(heading(scene, left, ends[0], *COMMANDS))
     for circuit, y in zip(section.rows, heights, strict=True):
         made += row(scene, section, circuit, at, y, short=short)
     return tuple(made)
@@ -113,17 +116,23 @@ def source_signal(scene: Scene, circuit: Circuit, at: Columns, y: float) -> Grou
     return Group(name, words, f"{kind} at {place}", tuple(marks), circuit.number)
 
 
-def signal_words(scene: Scene, left: float, top: float) -> tuple[Group, ...]:
-    marks = (Text(left, top - 24, "Signals and coils", STRONG, True),)
-    return (
-        Group(
-            scene.id("commands"),
-            "Signals and coils",
-            "what commands relays, links and channels",
-            marks,
-            layer=3,
-        ),
-    )
+COMMANDS = ("commands", "Signals and coils", "what commands relays, links and channels")
+BETWEEN = ("between", "Between the items", "conductors that join the items of one circuit")
+
+
+def heading(scene: Scene, left: float, top: float, name: str, title: str, desc: str) -> Group:
+    """Over a section that does not hang on a source."""
+    marks = (Text(left, top - 24, title, STRONG, True),)
+    return Group(scene.id(name), title, desc, marks, layer=3)
+
+
+def between_items(
+    scene: Scene, section: Section, area: Box, top: float, each: Sequence[Row]
+) -> tuple[Group, ...]:
+    made = [heading(scene, area.left, top, *BETWEEN)]
+    for circuit, y in zip(section.rows, levels(each, top), strict=True):
+        made += branch_rows.draw(scene, circuit, area, y)
+    return tuple(made)
 
 
 def bands(

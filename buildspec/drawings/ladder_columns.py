@@ -49,7 +49,7 @@ class Right(NamedTuple):
 
 
 def strip(circuit: Circuit) -> tuple[Piece, ...]:
-    return () if circuit.kind == "module" else pieces(circuit)
+    return () if circuit.kind in ("module", "branch") else pieces(circuit)
 
 
 def right_widths(scene: Scene, circuits: Sequence[Circuit], *, short: bool) -> Right:

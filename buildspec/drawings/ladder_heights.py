@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
-from buildspec.drawings import ladder_notes, load_words, strands
+from buildspec.drawings import branch_rows, ladder_notes, load_words, strands
 from buildspec.drawings.ladder_columns import INFO, Right, balanced, left_width, right_widths
 from buildspec.drawings.ladder_source import info_height, signal_lines
 from buildspec.drawings.marks import Box
@@ -70,8 +70,17 @@ def heights(scene: Scene, sections: Sequence[Section], area: Box, *, short: bool
     circuits = [c for s in sections for c in s.rows]
     across = area.right - area.left
     room = across - INFO - max([0.0, *(left_width(scene, s) for s in sections)])
-    right = balanced(right_widths(scene, circuits, short=short), room)
-    rows = tuple(tuple(need(scene, s, c, right, short=short) for c in s.rows) for s in sections)
+    inline = [c for c in circuits if c.kind != "branch"]
+    right = balanced(right_widths(scene, inline, short=short), room)
+    rows = tuple(
+        tuple(
+            Row(*branch_rows.need(scene, c, area))
+            if c.kind == "branch"
+            else need(scene, s, c, right, short=short)
+            for c in s.rows
+        )
+        for s in sections
+    )
     notes = tuple(ladder_notes.positions(scene.sized.build, s, across) for s in sections)
     grounds = ladder_notes.grounds(scene, circuits, across) if short else ()
     return summed(scene, sections, Heights(right, rows, (), notes, grounds, 0, short))
@@ -83,7 +92,7 @@ def summed(scene: Scene, sections: Sequence[Section], found: Heights) -> Heights
         max(sum(r.height for r in rows), info_height(scene, s) if s.kind == "host" else 0.0)
         for s, rows in zip(sections, found.rows, strict=True)
     )
-    heads = sum(HEAD for s in sections if s.kind == "signals")
+    heads = sum(HEAD for s in sections if s.kind != "host")
     notes = sum(ladder_notes.height(lines) for lines in (*found.notes, found.grounds))
     total = sum(each) + notes + heads + SECTION_GAP * (len(sections) - 1)
     return found._replace(sections=each, total=total)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from buildspec import branches
 from buildspec.drawings import labels, strands, symbols
 from buildspec.drawings.measure import width, wrap
 from buildspec.drawings.strands import LEADING, PAD, Scene
@@ -63,11 +64,22 @@ def words(scene: Scene, circuit: Circuit) -> Words:
         return command_words(scene, circuit)
     item_place = labels.place(build, labels.node_place(build, circuit.item))
     count = f"{circuit.quantity} × " if circuit.quantity > 1 else ""
+    joined = between(scene, circuit)
     return Words(
         circuit.target_designation,
         count + circuit.title,
-        f"{labels.load_amps(scene.sized, circuit)} · {item_place}",
+        f"{labels.load_amps(scene.sized, circuit)} · {item_place}{joined}",
     )
+
+
+def between(scene: Scene, circuit: Circuit) -> str:
+    """How several items are joined, and on which sheet that is drawn."""
+    branch = branches.of(scene.sized.build, circuit)
+    if branch is None:
+        return ""
+    sheet = scene.circuit_sheet.get(branch.key, scene.number)
+    there = f" → {scene.sheet(sheet, f'row:{branch.key}')}" if sheet != scene.number else ""
+    return f" · {branch.form} {branch.number}{there}"
 
 
 def command_words(scene: Scene, circuit: Circuit) -> Words:

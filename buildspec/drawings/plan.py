@@ -14,7 +14,7 @@ DIRECT_ON_SUPPLY = 4
 
 
 class Section(NamedTuple):
-    """Rows that hang on one source, or commands of their own. `kind`: `host`, `signals`."""
+    """Rows that hang on one source, commands, or what joins several items. `kind`: `host`, `signals`, `branches`."""
 
     kind: str
     host: str
@@ -44,6 +44,13 @@ class Split(NamedTuple):
     ladders: tuple[Ladder, ...]
 
 
+LEFT_OVER = (
+    ("branches", "between", "Between the items"),
+    ("signals", "commands", "Signals and coils"),
+)
+"""Kind, slug and title of the sheets of what finds no room beside its circuits."""
+
+
 def split(build: Resolved, fits: Fits, *, loads_on_supply: bool) -> Split:
     """Every circuit on exactly one sheet; a few loads straight from a battery may stand on the supply sheet."""
     straight = [c for c in build.circuits if c.source in build.batteries and c.kind in ("load", "reserve")]
@@ -63,8 +70,10 @@ def split(build: Resolved, fits: Fits, *, loads_on_supply: bool) -> Split:
         mine = sorted((c for c in rest if c.source == host), key=position)
         pages += sheets_of(build, host, mine, commands, fits)
     left = [c for c in commands if not any(c in s.rows for p in pages for s in p.sections)]
-    for number, part in enumerate(divided(left, "signals", "", fits) if left else ()):
-        pages.append(Ladder(f"commands-{number + 1}", "Signals and coils", (part,)))
+    for kind, slug, title in LEFT_OVER:
+        mine = [c for c in left if (c.kind == "branch") == (kind == "branches")]
+        for number, part in enumerate(divided(mine, kind, "", fits) if mine else ()):
+            pages.append(Ladder(f"{slug}-{number + 1}", title, (part,)))
     return Split(on_supply, batteries, tuple(shared(build, pages, fits)))
 
 
@@ -117,9 +126,13 @@ def sheets_of(
     name = f"{labels.designation(build, host)} {labels.title(build, host)}"
     for section in divided(rows, "host", host, fits):
         keys = {c.key for c in section.rows} | {c.item for c in section.rows if c.kind != "reserve"}
-        mine = tuple(c for c in commands if c.item in keys)
-        both = (section, Section("signals", "", mine)) if mine else (section,)
-        kept = both if fits(both) else (section,)
+        kept: tuple[Section, ...] = (section,)
+        for kind in ("branches", "signals"):
+            mine = tuple(
+                c for c in commands if c.item in keys and (c.kind == "branch") == (kind == "branches")
+            )
+            more = (*kept, Section(kind, "", mine))
+            kept = more if mine and fits(more) else kept
         slug = host + (f"-{section.part[:-2]}" if section.part else "")
         yield Ladder(slug.partition("/")[0], name + (f" ({section.part})" if section.part else ""), kept)
 

@@ -12,6 +12,8 @@ from buildspec.size import currents
 
 ENGINE = ("idle", "driving")
 WORDS = {"idle": "idling, hot", "driving": "driving"}
+CONTROLLED_V, CONVENTIONAL_V = (12.0, 15.5), (13.5, 14.7)
+"""At the start battery of a 12 V vehicle with the engine running, by kind; published service texts."""
 DRAWING = ("load", "reserve", "coil", "module")
 
 
@@ -112,6 +114,17 @@ def allowance(build: Resolved, alternator: Alternator) -> tuple[float, str]:
         return alternator.allowance_a, alternator.source or "as written"
     share = build.practice.alternator_share
     return alternator.rated_a * share, f"practice, {percent(share)} of the rating"
+
+
+def highest_v(build: Resolved, alternator: Alternator) -> tuple[float, str]:
+    """The most that an alternator charges with [V], and who says so."""
+    if alternator.voltage_v is not None:
+        return alternator.voltage_v, alternator.source or "as written"
+    controlled = alternator.controlled
+    _, top_v = CONTROLLED_V if controlled else CONVENTIONAL_V
+    kind = "a controlled alternator" if controlled else "a conventional one"
+    volts = top_v * build.practice.nominal_v / 12.0
+    return volts, f"usual for {kind}, published service texts; none is stated"
 
 
 def input_share(build: Resolved) -> Term | None:

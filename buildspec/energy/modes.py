@@ -59,8 +59,8 @@ def lows_in(sized: Sized, mode: states.Mode, found: Spread, circuits: Iterable[C
     """Lowest voltage of each circuit that can run in a mode."""
     for circuit in circuits:
         if states.live(sized.build, circuit, mode):
-            volts = extreme(found, pair(*made.ends(sized.build, circuit)), sign=-1.0)
-            yield Low(circuit.key, volts, mode)
+            items = made.devices_of(sized.build, circuit)
+            yield Low(circuit.key, min(extreme(found, pair(a, b), sign=-1.0) for a, b in items), mode)
 
 
 def lowest(sized: Sized, circuits: tuple[Circuit, ...], modes: Iterable[states.Mode]) -> dict[str, Low]:

@@ -78,14 +78,25 @@ def usual(sized: Sized, running: Iterable[Circuit]) -> Iterator[Resistor | Curre
     """Loads at their usual draw."""
     practice = sized.build.practice
     for circuit in running:
-        load, (a, b) = circuit.load, made.ends(sized.build, circuit)
+        load = circuit.load
         assert load is not None
-        if load.model == "constant-power":
-            yield Power(device(circuit), a, b, usual_w(load, practice) * circuit.quantity)
-        elif load.model == "resistive":
-            yield Resistor(device(circuit), a, b, resistance(load, practice) / circuit.quantity)
-        else:
-            yield Current(device(circuit), a, b, currents.typical(load, practice) * circuit.quantity)
+        for name, (a, b), count in elements(sized.build, circuit):
+            if load.model == "constant-power":
+                yield Power(name, a, b, usual_w(load, practice) * count)
+            elif load.model == "resistive":
+                yield Resistor(name, a, b, resistance(load, practice) / count)
+            else:
+                yield Current(name, a, b, currents.typical(load, practice) * count)
+
+
+def elements(build: Resolved, circuit: Circuit) -> Iterator[tuple[str, tuple[str, str], int]]:
+    """(name, terminals, number of items) of a load: all of it in one, or one for each item on branches."""
+    found = made.devices_of(build, circuit)
+    if len(found) == 1:
+        yield device(circuit), found[0], circuit.quantity
+        return
+    for n, terminals in enumerate(found, start=1):
+        yield f"{device(circuit)}, {n}", terminals, 1
 
 
 def device(circuit: Circuit) -> str:
@@ -127,12 +138,16 @@ def aside(sized: Sized, state: OwnState, running: list[Circuit]) -> Iterator[Cur
             awake = any(build.accessories[c.item].switch.startswith(f"{circuit.item}.") for c in running)
             yield Current(device(circuit), *made.ends(build, circuit), own if awake else asleep)
         elif circuit.kind == "load" and circuit not in running and standby_a(build, circuit):
-            yield Current(device(circuit), *made.ends(build, circuit), standby_a(build, circuit))
+            each = standby_a(build, circuit) / circuit.quantity
+            for name, (a, b), count in elements(build, circuit):
+                yield Current(name, a, b, each * count)
 
 
 def reading(build: Resolved, found: Solution, circuit: Circuit) -> Reading:
-    a, b = made.ends(build, circuit)
-    return Reading(circuit.key, found.amps[device(circuit)], found.volts[a] - found.volts[b])
+    """Current of all its items, and the voltage at the worst of them."""
+    items = list(elements(build, circuit))
+    lowest = min(found.volts[a] - found.volts[b] for _, (a, b), _ in items)
+    return Reading(circuit.key, sum(found.amps[name] for name, _, _ in items), lowest)
 
 
 def spared(build: Resolved, readings: tuple[Reading, ...], drawn: dict[str, float]) -> dict[str, float]:
@@ -169,8 +184,8 @@ def worst(sized: Sized, circuits: Iterable[Circuit]) -> Iterator[Current | Power
     """Loads at their worst draw; what is no constant power draws its worst current whatever the voltage."""
     practice = sized.build.practice
     for circuit in circuits:
-        a, b = made.ends(sized.build, circuit)
         if circuit.load is not None and circuit.load.model == "constant-power":
-            yield Power(circuit.key, a, b, worst_w(circuit.load, practice) * circuit.quantity)
+            for name, (a, b), count in elements(sized.build, circuit):
+                yield Power(name, a, b, worst_w(circuit.load, practice) * count)
         else:
-            yield Current(circuit.key, a, b, sized.sizings[circuit.key].design_a)
+            yield from made.shared_out(sized.build, circuit, sized.sizings[circuit.key].design_a)

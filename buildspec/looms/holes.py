@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from buildspec.looms import runs
 from buildspec.looms.runs import Lying
-from buildspec.model import Hole, Resolved, Run, Sized
+from buildspec.model import Accessory, Hole, Resolved, Run, Sized
 
 WALL_M = {"grommet": 0.003, "gland": 0.003, "edge trim": 0.002}
 """Rubber on each side of a hole where `bore` is not written: common practice, no source."""
@@ -24,6 +24,19 @@ class Passage(NamedTuple):
     """What is left inside the grommet or gland; None where no size is written."""
     needed_m: float
     """Least hole in the panel for this bundle with this protection."""
+    items: tuple[Accessory, ...] = ()
+    """Items whose own leads go through it."""
+
+    @property
+    def made(self) -> bool:
+        """Is it drilled and fitted for this build? One that is there is not, nor one that nothing goes through."""
+        there = self.hole.reused or self.hole.removed_item
+        return not there and (not self.for_wires or bool(self.lying or self.items))
+
+    @property
+    def for_wires(self) -> bool:
+        """An edge trim may go round a cut for an item; a grommet or gland is for what goes through it."""
+        return self.hole.protection in ("grommet", "gland")
 
 
 def named(build: Resolved, run: Run) -> tuple[Hole, ...]:
@@ -43,21 +56,25 @@ def passed(build: Resolved, run: Run) -> tuple[Hole, ...]:
 
 
 def passages(sized: Sized) -> tuple[Passage, ...]:
-    """Every hole, in the order of the spec, with every wire of the runs that pass it, once each."""
-    looms = runs.looms(sized)
-    return tuple(passage(sized.build, hole, looms) for hole in sized.build.holes)
+    """Every hole, in the order of the spec, with every wire that passes it on a run or into an item, once each."""
+    looms, laid = runs.looms(sized), tuple(runs.all_lying(sized))
+    return tuple(passage(sized.build, hole, looms, laid) for hole in sized.build.holes)
 
 
-def passage(build: Resolved, hole: Hole, looms: tuple[runs.Loom, ...]) -> Passage:
+def passage(build: Resolved, hole: Hole, looms: tuple[runs.Loom, ...], laid: tuple[Lying, ...]) -> Passage:
     through = [loom for loom in looms if hole in passed(build, loom.run)]
-    lying = tuple({one.wire.key: one for loom in through for one in loom.lying}.values())
+    own = tuple(item for item in build.accessories.values() if hole.name in item.passes)
+    marks = {item.designation for item in own}
+    leads = (one for one in laid if marks & {one.wire.start.item, one.wire.end.item})
+    lying = {one.wire.key: one for one in (*(one for loom in through for one in loom.lying), *leads)}
     wall_m = wall(hole)
     bore_m = hole.bore_m
     if bore_m is None and hole.size_m is not None:
         bore_m = max(0.0, hole.size_m - 2 * wall_m)
-    diameter_m = runs.diameter_m(lying)
+    diameter_m = runs.diameter_m(tuple(lying.values()))
     needed_m = diameter_m + 2 * wall_m if lying else 0.0
-    return Passage(hole, tuple(loom.run for loom in through), lying, diameter_m, bore_m, needed_m)
+    through_runs = tuple(loom.run for loom in through)
+    return Passage(hole, through_runs, tuple(lying.values()), diameter_m, bore_m, needed_m, own)
 
 
 def wall(hole: Hole) -> float:

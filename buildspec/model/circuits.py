@@ -96,7 +96,7 @@ class Circuit(NamedTuple):
     an outside source to a battery; its device sits at the battery), `link`,
     `signal` (vehicle signal to a coil or logic input), `coil` (channel to relay coil), `module` (a
     panel's own negative), `bond` (battery negative to body), `tie` (alternator, or a conductor written
-    under `conductors`).
+    under `conductors`), `branch` (the links between the items of one load; see `branches.py`).
     """
 
     key: str
@@ -136,6 +136,8 @@ class Circuit(NamedTuple):
     open_reason: str
     """Why it stays open (a fuse that must stay out), or ``."""
     at: Path
+    form: str = ""
+    """How a `branch` joins the items: `star` from a common point, `chain` from one to the next; else ``."""
 
 
 class Job(NamedTuple):

@@ -248,6 +248,8 @@ class Accessory(NamedTuple):
     """Stands on, or under, the other stacked items of its place."""
     tie_downs: tuple[str, ...] = ()
     """The vehicle's own anchor points that hold it."""
+    passes: tuple[str, ...] = ()
+    """Names of the holes that its own leads go through."""
 
 
 class Reserve(NamedTuple):

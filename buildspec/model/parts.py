@@ -63,6 +63,8 @@ class BatteryTrait(NamedTuple):
     case: str
     max_charge_a: float | None
     max_discharge_a: float | None
+    max_voltage_v: float | None = None
+    """Highest charging voltage by its maker."""
 
 
 class ChargerTrait(NamedTuple):
@@ -154,6 +156,8 @@ class MaterialTrait(NamedTuple):
     kg_per_m2: float
     sheet_m2: float
     """Surface of the unit in which it is bought."""
+    layer: str = ""
+    """`deadening`, `insulation`, `floor`, `lining`, or `` where nobody states it."""
 
 
 class CutOffTrait(NamedTuple):

@@ -74,6 +74,8 @@ class Zone(NamedTuple):
     words: str
     source: str
     at: Path
+    fixed_by: str = ""
+    """How things are held there without drilling."""
 
 
 class Origin(NamedTuple):

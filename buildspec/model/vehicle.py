@@ -20,6 +20,8 @@ class Alternator(NamedTuple):
     allowance_a: float | None
     """What the vehicle's data or a test says may be taken for accessories."""
     source: str
+    voltage_v: float | None = None
+    """The most that it charges with, by the vehicle's data or as measured."""
 
 
 class Engine(NamedTuple):

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from buildspec import branches
 from buildspec.model import Circuit, Resolved
 from buildspec.network import build as made
 from buildspec.network import states
@@ -37,8 +38,9 @@ class Probe(NamedTuple):
     """Voltages to look at: each a signed sum of node voltages."""
 
     circuit: Circuit
-    drop: Terms
-    device: Terms
+    drops: tuple[Terms, ...]
+    """One for each item of a load; empty where it has no drop."""
+    devices: tuple[Terms, ...]
     branch: Resistor | None
 
 
@@ -64,6 +66,8 @@ def takes_part(circuit: Circuit, mode: states.Mode, running: set[str]) -> bool:
     """A load counts in the modes in which it can run; a charger's circuits while it is awake; conductors always."""
     if circuit.kind in ("load", "reserve", "coil", "module", "signal"):
         return circuit.key in running
+    if circuit.kind == "branch":
+        return circuit.source in running
     if circuit.kind in ("charge-in", "charge-out", "link"):
         return circuit.item in mode.closed or circuit.item in mode.sources
     return not circuit.open_reason
@@ -73,27 +77,27 @@ def probing(laid: Laid, resistors: dict[str, Resistor]) -> Iterator[Probe]:
     for circuit in laid.build.circuits:
         pieces = made.laid_wires(circuit)
         branch = resistors.get(pieces[-1 if circuit.kind == "link" else 0].key) if pieces else None
-        device = ends(laid.build, circuit)
+        devices = ends(laid.build, circuit)
         root = root_battery(laid.build, circuit)
         posts = pair(f"{root}:+", f"{root}:−") if root else ()
-        drop = (*posts, *pair(device[1], device[0])) if posts else ()
-        yield Probe(circuit, drop, pair(*device), branch)
+        drops = tuple((*posts, *pair(minus, plus)) for plus, minus in devices if posts)
+        yield Probe(circuit, drops, tuple(pair(*device) for device in devices), branch)
 
 
-def ends(build: Resolved, circuit: Circuit) -> tuple[str, str]:
-    """Where a circuit delivers: its device, or the bus that it feeds against the body."""
+def ends(build: Resolved, circuit: Circuit) -> tuple[tuple[str, str], ...]:
+    """Where a circuit delivers: its device or each of several, or the bus that it feeds against the body."""
     if circuit.kind == "feeder":
-        return made.plus(build, circuit.target), BODY
+        return ((made.plus(build, circuit.target), BODY),)
     if circuit.kind in ("tie", "bond"):
-        return BODY, BODY
-    return made.ends(build, circuit)
+        return ((BODY, BODY),)
+    return made.devices_of(build, circuit)
 
 
 def root_battery(build: Resolved, circuit: Circuit) -> str:
     """Designation of the battery that feeds a circuit, or `` where its drop is not one battery's."""
     if circuit.kind in ("tie", "bond", "signal", "link", "charge-out"):
         return ""
-    node = circuit.source
+    node = branches.trunk(build, circuit).source if circuit.kind == "branch" else circuit.source
     for _ in build.circuits:
         if node in build.batteries:
             return build.batteries[node].designation
@@ -108,11 +112,11 @@ def answered(laid: Laid, probe: Probe, found: Spread, mode: str) -> Answer:
     own = laid.sizings[probe.circuit.key].design_a
     amps = (
         own
-        if probe.branch is None or probe.circuit.kind in ("load", "reserve")
+        if probe.branch is None or probe.circuit.kind in ("load", "reserve", "branch")
         else carried(found, probe.branch)
     )
-    drop = caused(found, probe.drop, sign=1.0)
-    volts = extreme(found, probe.device, sign=-1.0)
+    drop = max((caused(found, terms, sign=1.0) for terms in probe.drops), default=0.0)
+    volts = min(extreme(found, terms, sign=-1.0) for terms in probe.devices)
     return Answer(amps, mode, drop, mode, volts, mode)
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
+from buildspec import branches
 from buildspec.calc import battery, copper
 from buildspec.model import Battery, Circuit, Isolation, Protection, Resolved, Sizing, Terminal, Wire
 from buildspec.network.elements import BODY, Current, Network, Resistor, Source
@@ -119,12 +120,22 @@ def studs(build: Resolved) -> Iterator[Resistor]:
             )
     for circuit in build.circuits:
         if circuit.body_return:
-            yield Resistor(
-                f"{circuit.key}/body", f"{circuit.target_designation}:−", BODY, build.practice.body_ohm / 2
-            )
+            yield from body_ends(build, circuit)
     for item in build.batteries.values():
         if not any(c.kind == "bond" and c.source == item.name for c in build.circuits):
             yield Resistor(f"{item.name}/negative", f"{item.designation}:−", BODY, OWN_CABLE_OHM)
+
+
+def body_ends(build: Resolved, circuit: Circuit) -> Iterator[Resistor]:
+    """From the device, or from each of several, to the body; what ends at a common point has no return there."""
+    if branches.of(build, circuit) is not None:
+        return
+    half = build.practice.body_ohm / 2
+    if circuit.kind != "branch":
+        yield Resistor(f"{circuit.key}/body", f"{circuit.target_designation}:−", BODY, half)
+        return
+    for terminal in branches.items(circuit):
+        yield Resistor(f"{circuit.key}/body {terminal.item}", f"{terminal.item}:−", BODY, half)
 
 
 def links(build: Resolved, mode: Mode) -> Iterator[Resistor]:
@@ -215,7 +226,35 @@ def ends(build: Resolved, circuit: Circuit) -> tuple[str, str]:
     first = node(circuit.feeds[-1].end)
     if circuit.returns:
         return first, node(circuit.returns[0].start)
-    return first, f"{circuit.target_designation}:−" if circuit.body_return else BODY
+    if not circuit.body_return:
+        return first, BODY
+    branch = branches.of(build, circuit)
+    item = branches.items(branch)[0].item if branch is not None else circuit.target_designation
+    return first, f"{item}:−"
+
+
+def devices_of(build: Resolved, circuit: Circuit) -> tuple[tuple[str, str], ...]:
+    """The two terminals of each item of a load, or of a circuit's one device; of branches, those of their load."""
+    branch = circuit if circuit.kind == "branch" else branches.of(build, circuit)
+    if branch is None:
+        return (ends(build, circuit),)
+    return tuple((node(t), node(t._replace(pin="−"))) for t in branches.items(branch))
+
+
+def farthest(build: Resolved, circuit: Circuit) -> tuple[str, str]:
+    """The two terminals of a load, of the worst of its items where branches join several."""
+    branch = branches.of(build, circuit)
+    if branch is None:
+        return ends(build, circuit)
+    last = branches.farthest(branch)
+    return node(last), node(last._replace(pin="−"))
+
+
+def shared_out(build: Resolved, circuit: Circuit, amps: float) -> Iterator[Current]:
+    """The current of a load, in equal parts where it is several items at the ends of branches."""
+    found = devices_of(build, circuit)
+    for n, (a, b) in enumerate(found, start=1):
+        yield Current(circuit.key if len(found) == 1 else f"{circuit.key} {n}", a, b, amps / len(found))
 
 
 def loads(laid: Laid, groups: tuple[Group, ...]) -> dict[str, tuple[Current, ...]]:
@@ -223,7 +262,9 @@ def loads(laid: Laid, groups: tuple[Group, ...]) -> dict[str, tuple[Current, ...
     by_key = {c.key: c for c in laid.build.circuits}
     return {
         group.name: tuple(
-            Current(key, *ends(laid.build, by_key[key]), laid.sizings[key].design_a) for key in group.circuits
+            current
+            for key in group.circuits
+            for current in shared_out(laid.build, by_key[key], laid.sizings[key].design_a)
         )
         for group in groups
     }

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
+from buildspec import branches
 from buildspec.calc import adiabatic, opening
 from buildspec.model import Circuit, Device, Fault, FaultSet, Near, Opening, Protection, Resolved
 from buildspec.network import build as made
@@ -161,6 +162,8 @@ def ends(build: Resolved, circuit: Circuit) -> list[tuple[str, str]]:
     if circuit.kind in TWO_ENDED:
         inner = between_devices(circuit)
         return [(node, BODY) for node in dict.fromkeys((inner[0], inner[-1]))] if inner else []
+    if circuit.kind == "branch":
+        return [made.farthest(build, branches.trunk(build, circuit))]
     far = made.node(circuit.feeds[-1].end)
     if circuit.kind in ("feeder", "charge-out") or not (circuit.returns or circuit.body_return):
         return [(far, BODY)]

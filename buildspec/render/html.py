@@ -20,6 +20,9 @@ WIDE_FROM = 8
 MARKED = {"": "fill", "☐": "tick", "HOLD": "hold"}
 """Cells that are more than text, and their class: to fill in by hand, to tick, to stop at."""
 
+OTHER_DOCUMENT = re.compile(r'href="([a-z-]+)\.md"')
+"""Another document is a section of the same page."""
+
 
 @cache
 def _parser() -> MarkdownIt:
@@ -46,7 +49,8 @@ def section(
     _anchors(tokens, dict(anchors))
     _circuits(tokens, circuits)
     _links(tokens, links)
-    return str(_parser().renderer.render(_wrapped(tokens), _parser().options, {}))
+    made = str(_parser().renderer.render(_wrapped(tokens), _parser().options, {}))
+    return OTHER_DOCUMENT.sub(r'href="#\1"', made)
 
 
 def slug(text: str) -> str:

@@ -9,12 +9,15 @@ from buildspec import catalogue, layers, model
 from buildspec.catalogue import Catalogue
 from buildspec.figures import Decision
 from buildspec.resolve import (
+    branches,
     channels,
     items,
     laxer_parts,
     loads,
     names,
     plausible,
+    plausible_items,
+    plausible_words,
     points,
     ratings,
     reach,
@@ -43,16 +46,22 @@ def resolve(
     `origin` says what the vehicle data file has brought in.
     """
     parts = catalogue.shipped() if parts is None else parts
-    wrong = (*figures.faults, *plausible.check(data, figures))
+    wrong = (*figures.faults, *plausible.check(data, figures), *plausible_words.check(data))
     if wrong:
         return None, wrong
-    faults = names.check(data, parts) or (*laxer_parts.check(data, parts), *translations.check(data, parts))
+    faults = names.check(data, parts) or (
+        *laxer_parts.check(data, parts),
+        *translations.check(data, parts),
+        *plausible_items.twice(data),
+    )
     if faults:
         return None, faults
     system_v = number(data["vehicle"]["system"], "voltage")
     shop = layers.practice(figures, system_v=system_v, profiles=profiles)
     whole = written_out(data, shop, parts)
-    faults = (*ratings.check(whole, parts), *reach.check(whole))
+    faults = (*ratings.check(whole, parts), *reach.check(whole), *branches.check(whole)) or (
+        *plausible_items.check(whole, parts),
+    )
     if faults:
         return None, faults
     made = build(whole, shop, Numbers(kept), parts)

@@ -58,6 +58,7 @@ def vehicle(data: Data, numbers: Numbers) -> model.Vehicle:
             maybe(alternator, "idle", "current"),
             maybe(alternator, "allowance", "current"),
             alternator.get("source", ""),
+            maybe(alternator, "voltage", "voltage"),
         )
         if alternator
         else None,
@@ -331,6 +332,7 @@ def accessories(data: Data, numbers: Numbers, parts: Catalogue) -> dict[str, mod
             restrains=raw.get("restrains", ""),
             stacked=raw.get("stacked", False),
             tie_downs=tuple(raw.get("tie_downs", ())),
+            passes=tuple(raw.get("passes", ())),
             option=raw.get("option", ""),
             replaces=raw.get("replaces", ""),
             document=raw.get("document", ""),

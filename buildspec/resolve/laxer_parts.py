@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any, NamedTuple
 
-from buildspec.catalogue import TRAITS, Catalogue
+from buildspec.catalogue import TRAITS, USUAL_SYSTEM, Catalogue
+from buildspec.figures import named_document
 from buildspec.findings import Finding, Path
 from buildspec.resolve.names import Fault, section
 from buildspec.values import number
@@ -38,7 +39,7 @@ LAXER: Mapping[str, Mapping[str, Way]] = {
     },
     "battery": {
         "chemistry": word(), "capacity": Way(MORE, "charge"), "cranking": amps(OTHER), "short_circuit": amps(LESS),
-        "max_charge": amps(MORE), "max_discharge": amps(MORE),
+        "max_charge": amps(MORE), "max_discharge": amps(MORE), "max_voltage": Way(MORE, "voltage"),
     },
     "charger": {
         "output": amps(OTHER), "output_voltage": Way(OTHER, "voltage"), "input_max": amps(LESS), "wake": amps(LESS),
@@ -52,7 +53,7 @@ LAXER: Mapping[str, Mapping[str, Way]] = {
         "kind": word(), "channels": Way(MORE), "channel_limit": amps(MORE), "total": amps(MORE),
         "trips.at": Way(MORE, "ratio"), "trips.within": Way(MORE, "time"), "trips.then": word("latching"),
         "fuse_family": word(), "modes": word(), "trigger_input": amps(LESS), "max_wire": Way(MORE, "area"),
-        "indicators": word(True),
+        "indicators": word(True), "keypad_lead": Way(MORE, "length"), "legend_characters": Way(MORE),
     },
     "block": {
         "positions": Way(MORE), "position_limit": amps(MORE), "total": amps(MORE), "family": word(),
@@ -72,7 +73,6 @@ SHORT = {
     "sources": {"output": "charger"},
 }
 """Keys that an item may write beside its traits, and the trait that each belongs to."""
-NAMES_NOTHING = "common practice"
 
 
 def check(data: Mapping[str, Any], parts: Catalogue) -> Iterator[Fault]:
@@ -103,14 +103,21 @@ def of_own(at: Path, entry: Mapping[str, Any], base: Mapping[str, Any], name: st
 
 def document(item: Mapping[str, Any]) -> str:
     """The document that stands behind an item's own figures, or ``."""
-    named: str = item.get("document", "") or item.get("source", "")
-    return "" if named.startswith(NAMES_NOTHING) else named.strip()
+    return named_document(item.get("document")) or named_document(item.get("source"))
 
 
 def traits(at: Path, item: Mapping[str, Any], base: Mapping[str, Any], part: str) -> Iterator[Fault]:
     for trait in (t for t in TRAITS if t in item and t in LAXER):
         yield from figures((*at, trait), trait, labelled(trait, item, base), base, part)
     yield from figures(at, "", item, base, part)
+    yield from systems(at, item, base, part)
+
+
+def systems(at: Path, item: Mapping[str, Any], base: Mapping[str, Any], part: str) -> Iterator[Fault]:
+    """Voltages that the part is not made for."""
+    before, now = base.get("systems", list(USUAL_SYSTEM)), item.get("systems", [])
+    if {number(v, "voltage") for v in now} - {number(v, "voltage") for v in before}:
+        yield "laxer-without-document", finding((*at, "systems"), part, "systems", (before, now))
 
 
 def labelled(trait: str, item: Mapping[str, Any], base: Mapping[str, Any]) -> Mapping[str, Any]:

@@ -7,6 +7,7 @@ from typing import Any
 
 from buildspec import catalogue, model
 from buildspec.findings import Path
+from buildspec.resolve import branches
 from buildspec.resolve.heads import Head, fuse_of, head
 from buildspec.resolve.plan import Plan, back, circuit, number, wire, written_size
 from buildspec.resolve.signals import coil_circuit, signal_circuit
@@ -116,7 +117,7 @@ def accessory(plan: Plan, name: str) -> tuple[model.Circuit, ...]:
     start = head(
         plan, name, item.switch if by_switch else item.fed_from, fuse_of(raw), item.at, switch=by_switch
     )
-    device = model.Terminal(item.designation, "+", item.place)
+    device = branches.device(plan, name)
     to = raw.get("return", "own")
     returns, ground = back(plan, name, device, to)
     power = model.Circuit(
@@ -146,7 +147,7 @@ def accessory(plan: Plan, name: str) -> tuple[model.Circuit, ...]:
         open_reason="",
         at=item.at,
     )
-    return (power, *commands(plan, name, item, contacts))
+    return (power, *branches.links(plan, power), *commands(plan, name, item, contacts))
 
 
 def commands(

@@ -99,12 +99,14 @@ def place_references(data: Data) -> Iterator[Path]:
 
 
 def passed(data: Data) -> Iterator[Fault]:
-    """Holes that runs pass."""
+    """Holes that runs, and the leads of items, pass."""
     holes = section(data, "holes")
-    for index, run in enumerate(data.get("runs", ())):
-        for nth, name in enumerate(run.get("passes", ())):
+    users: list[tuple[Path, Any]] = [(("runs", n), run) for n, run in enumerate(data.get("runs", ()))]
+    users += [(("accessories", name), item) for name, item in section(data, "accessories").items()]
+    for path, user in users:
+        for nth, name in enumerate(user.get("passes", ())):
             if name not in holes:
-                yield unknown(("runs", index, "passes", nth), "hole", name, holes)
+                yield unknown((*path, "passes", nth), "hole", name, holes)
 
 
 def at(data: Data, path: Path) -> Any:
@@ -145,7 +147,7 @@ def feed_faults(data: Data, catalogue: Catalogue, path: Path, text: str) -> Iter
         )
     elif name not in blocks:
         yield unknown(path, "source", name, [*whole, *blocks])
-    elif not position.isdigit() or int(position) < 1:
+    elif not (position.isascii() and position.isdigit()) or int(position) < 1:
         yield (
             "unknown-name",
             Finding(

@@ -95,8 +95,9 @@ def incomplete(entries: Sequence[Entry], own: Mapping[str, Mapping[str, Any]]) -
 
 
 def laxer(entries: Sequence[Entry], base: Catalogue) -> Iterator[Fault]:
-    """Figures of a shipped part that the shop's entry of its name makes laxer; another name is another part."""
+    """Figures of a shipped part that an entry made from it, under its name or another, makes laxer."""
     for document, name, part in entries:
-        if name in base and part.get("extends") == name:
-            for rule, finding in laxer_parts.of_own(("parts", name), part, base[name], name):
+        origin = part.get("extends", "")
+        if origin in base:
+            for rule, finding in laxer_parts.of_own(("parts", name), part, base[origin], origin):
                 yield rule, finding._replace(doc=document.doc)

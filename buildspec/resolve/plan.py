@@ -46,8 +46,13 @@ def route(plan: Plan, start: str, end: str) -> model.Route:
 
 def cut_length(plan: Plan, way: model.Route, coil_m: float = 0.0) -> float:
     """Length to cut [m]: the route, or the local length at one place, a service loop at each end, rounded up."""
-    length = (way.length_m if way.runs else plan.practice.local_m) + 2 * plan.practice.service_loop_m + coil_m
-    return math.ceil(round(length / STEP_M, 6)) * STEP_M
+    length = way.length_m if way.runs else plan.practice.local_m
+    return cut_up(length + 2 * plan.practice.service_loop_m + coil_m)
+
+
+def cut_up(length_m: float) -> float:
+    """A length rounded up to what is cut [m]."""
+    return math.ceil(round(length_m / STEP_M, 6)) * STEP_M
 
 
 def wire(

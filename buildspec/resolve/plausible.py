@@ -65,6 +65,7 @@ def check(data: Mapping[str, Any], decided: Decision) -> tuple[Fault, ...]:
         *stock(decided),
         *alternator(data["vehicle"]),
         *lengths(data),
+        *links(data),
         *cut_outs(data, scale),
     )
 
@@ -180,6 +181,27 @@ def lengths(data: Mapping[str, Any]) -> Iterator[Fault]:
             )
 
 
+LINK_M = (0.05, 20.0)
+"""Of a link between two items of an accessory; longer than any of these vehicles. Common practice, no source."""
+
+
+def links(data: Mapping[str, Any]) -> Iterator[Fault]:
+    """Lengths of branches that no vehicle has room for, or that no two items have between them."""
+    least, most = LINK_M
+    for name, item in data.get("accessories", {}).items():
+        for index, length in enumerate(item.get("branches", {}).get("lengths", ())):
+            if not least <= number(length, "length") <= most:
+                limits = f"{show(least, 'length')} and {show(most, 'length')}"
+                yield (
+                    RULE,
+                    Finding(
+                        ("accessories", name, "branches", "lengths", index),
+                        f"`{length}` of branch conductor: a link is between {limits} long (common practice, no source)",
+                        "measure it on the vehicle, and look at the unit",
+                    ),
+                )
+
+
 CUT_OUT_V = (6.0, 12.8)
 """Of a device for 12 V; common practice, no source."""
 
@@ -215,7 +237,29 @@ def alternator(vehicle: Mapping[str, Any]) -> Iterator[Fault]:
                     ((("vehicle", "alternator", "rated"), "its nameplate"),),
                 ),
             )
+    yield from regulated(vehicle)
     yield from starter(vehicle)
+
+
+CHARGING_V = (13.0, 16.0)
+"""Highest charging voltage of any alternator of a 12 V vehicle; common practice, no source."""
+
+
+def regulated(vehicle: Mapping[str, Any]) -> Iterator[Fault]:
+    """The highest voltage of an alternator: with a lost digit every battery would stand it."""
+    written = vehicle.get("alternator", {}).get("voltage")
+    scale = number(vehicle["system"], "voltage") / 12.0
+    least, most = (limit * scale for limit in CHARGING_V)
+    if written is not None and not least <= number(written, "voltage") <= most:
+        yield (
+            RULE,
+            Finding(
+                ("vehicle", "alternator", "voltage"),
+                f"`voltage: {written}`: the alternator of such a vehicle charges with {show(least, 'voltage')} to "
+                f"{show(most, 'voltage')} at its highest (common practice, no source)",
+                "copy it again from the vehicle's data, or measure it while the vehicle slows down",
+            ),
+        )
 
 
 LEAST_STARTER_A = 50.0

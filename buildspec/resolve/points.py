@@ -56,6 +56,7 @@ def zone(name: str, raw: Raw) -> model.Zone:
         words(name, raw),
         raw.get("source", ""),
         ("zones", name),
+        raw.get("fixed_by", ""),
     )
 
 

@@ -271,7 +271,7 @@ def node_end(plan: Plan, name: str) -> model.Terminal:
 def tie_end(plan: Plan, key: str, end: str, raw: Mapping[str, Any], at: Path) -> Head:
     """One end of a written conductor: a device only where the spec writes one."""
     fuse = end_fuse(raw, end)
-    if not fuse or "none" in fuse:
+    if end not in raw.get("fuses", {}) or "none" in fuse:
         return Head(end, node_end(plan, end), (), (), (), True)
     terminal = node_end(plan, end)
     designation = plan.numbers.name(f"{key}/{end}/fuse", "F")

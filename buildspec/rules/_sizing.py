@@ -22,6 +22,7 @@ WORDS = {
     "module": "the negative of ",
     "coil": "the coil of ",
     "signal": "the signal to ",
+    "branch": "the branches of ",
 }
 
 

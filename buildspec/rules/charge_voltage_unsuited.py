@@ -4,7 +4,8 @@ What
 ----
 The charging voltage of a charger, shore or solar source is within 0.4 V above and 0.9 V below the absorption
 voltage of the battery's chemistry (twice that at 24 V): flooded and agm 14.6 V, gel 14.2 V, lithium iron
-phosphate 14.4 V. Where no voltage is stated, 14.4 V counts.
+phosphate 14.4 V. A `max_voltage` by the battery's maker takes the place of the upper limit. Where no voltage is stated,
+14.4 V counts.
 
 Why
 ---
@@ -34,7 +35,7 @@ from collections.abc import Iterator
 from buildspec import show
 from buildspec.calc import battery as cells
 from buildspec.findings import Finding
-from buildspec.model import Isolation, Sized, Supply
+from buildspec.model import BatteryTrait, Isolation, Sized, Supply
 
 SEVERITY = "error"
 SOURCES = ("battery-guide", "lithium-pack-sheet", "common practice, no source: + 0.4 V, − 0.9 V")
@@ -51,19 +52,23 @@ def check(sized: Sized) -> Iterator[Finding]:
     for way, target in chargers:
         trait = build.batteries[target].part.battery
         if trait is not None:
-            yield from judged(way, target, trait.chemistry, build.vehicle.system_v / 12.0)
+            yield from judged(way, target, trait, build.vehicle.system_v / 12.0)
 
 
-def judged(way: Isolation | Supply, target: str, chemistry: str, scale: float) -> Iterator[Finding]:
-    charger, usual = way.part.charger, cells.chemistry(chemistry).absorption_v * scale
+def judged(way: Isolation | Supply, target: str, trait: BatteryTrait, scale: float) -> Iterator[Finding]:
+    charger, usual = way.part.charger, cells.chemistry(trait.chemistry).absorption_v * scale
     if charger is None:
         return
-    low, high = usual - UNDER_V * scale, usual + OVER_V * scale
+    stated = trait.max_voltage_v
+    high = usual + OVER_V * scale if stated is None else stated
+    low, usual = min(usual - UNDER_V * scale, high), min(usual, high)
+    limit = "" if stated is None else f", {show.volts(stated)} at most by its maker"
     if not low <= round(charger.output_v, 6) <= high:
         yield Finding(
             way.at,
-            f"`{way.name}` charges `{target}` ({chemistry}) at {show.volts(charger.output_v)}; "
-            f"{show.volts(low)} to {show.volts(high)} suit it (absorption {show.volts(usual)}, battery references)",
-            f"set its profile for {chemistry} and write `output_voltage: {usual:g} V`, "
+            f"`{way.name}` charges `{target}` ({trait.chemistry}) at {show.volts(charger.output_v)}; "
+            f"{show.volts(low)} to {show.volts(high)} suit it (absorption {show.volts(usual)}, "
+            f"battery references{limit})",
+            f"set its profile for {trait.chemistry} and write `output_voltage: {usual:g} V`, "
             "or accept it with the battery maker's sheet",
         )

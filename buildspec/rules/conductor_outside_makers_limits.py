@@ -2,8 +2,8 @@
 
 What
 ----
-Where a device states `min_wire` or `max_wire`, its conductor is within both. Two areas within half a
-percent count as one size.
+Where a device states `min_wire` or `max_wire`, its conductor is within both, and so are the branches between
+several. Two areas within half a percent count as one size.
 
 Why
 ---
@@ -29,7 +29,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from buildspec import show
+from buildspec import branches, show
 from buildspec.findings import Finding
 from buildspec.model import Sized
 from buildspec.rules import _sizing
@@ -40,9 +40,10 @@ SOURCES = ("engineering principle: the maker's limits of his own device",)
 
 def check(sized: Sized) -> Iterator[Finding]:
     for circuit, sizing in _sizing.circuits(sized):
-        if circuit.load is None:
+        owner = branches.trunk(sized.build, circuit) if circuit.kind == "branch" else circuit
+        if owner.load is None:
             continue
-        least, most, area = circuit.load.min_area_mm2, circuit.load.max_area_mm2, sizing.conductor.area_mm2
+        least, most, area = owner.load.min_area_mm2, owner.load.max_area_mm2, sizing.conductor.area_mm2
         if least is not None and area * _sizing.AREA_TOLERANCE < least:
             words = f"at least {show.plain(least, 2)} mm²"
         elif most is not None and area > most * _sizing.AREA_TOLERANCE:

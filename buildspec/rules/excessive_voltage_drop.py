@@ -4,7 +4,8 @@ What
 ----
 From the battery to the device and back, feeders, fuses, contacts, joints and body included, with the
 copper at its working temperature and everything on: at most 3 % of the nominal voltage for feeders,
-chargers, electronics and anything with a cut-out, 10 % for the rest, or what the practice says.
+chargers, electronics and anything with a cut-out, 10 % for the rest, or what the practice says. Where
+`branches` join several items the device is the worst of them.
 
 Why
 ---
@@ -30,15 +31,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from buildspec import show
+from buildspec import branches, show
 from buildspec.findings import Finding
 from buildspec.model import Circuit, Sized, Sizing
 from buildspec.rules import _sizing
 
 SEVERITY = "error"
 SOURCES = ("abyc-e11-drop", "iec-60228", "iec-60028")
-WITHOUT = ("bond", "tie")
-"""Counted in the drop of what they feed."""
+WITHOUT = ("bond", "tie", "branch")
+"""Counted in the drop of what they feed, or of the load that they belong to."""
 
 
 def check(sized: Sized) -> Iterator[Finding]:
@@ -61,16 +62,35 @@ def check(sized: Sized) -> Iterator[Finding]:
 def finding(sized: Sized, circuit: Circuit, sizing: Sizing) -> Finding:
     nominal = sized.build.practice.nominal_v
     lost, limit = _sizing.apart(sizing.drop_v / nominal * 100, sizing.drop_limit_v / nominal * 100, "%")
-    length = sum(w.cut_m for w in (*circuit.feeds, *circuit.returns))
+    length = branches.loop_m(circuit)
     copper = f"{show.length(length, sized.build.practice)} of {show.size(sizing.conductor)}"
-    shared = sizing.drop_v - sizing.own_drop_v
-    before = f" and {show.volts(shared)} before it" if shared > 0 else ""
     message = (
         f"{lost} lost {_sizing.way(circuit)} at {show.amps(sizing.design_a)}: "
         f"{show.volts(sizing.own_drop_v)} in {copper}, its joints and the "
-        f"body{before}; limit {limit} ({circuit.drop_class}, {sized.build.practice.sources['drop_limit']})"
+        f"body{elsewhere(sized, circuit, sizing)}; limit {limit} ({circuit.drop_class}, "
+        f"{sized.build.practice.sources['drop_limit']})"
     )
     otherwise = "a shorter way, a source nearer to it, or a larger conductor in what feeds it"
-    return Finding(
-        _sizing.wire_path(circuit, sizing), message, _sizing.conductor_help(sized, circuit, otherwise)
-    )
+    part = at_fault(sized, circuit)
+    path = _sizing.wire_path(part, sized.sizings[part.key])
+    return Finding(path, message, _sizing.conductor_help(sized, part, otherwise))
+
+
+def at_fault(sized: Sized, circuit: Circuit) -> Circuit:
+    """The branches where only their size is written, else the circuit itself."""
+    branch = branches.of(sized.build, circuit)
+    if branch is None or sized.sizings[circuit.key].written or not sized.sizings[branch.key].written:
+        return circuit
+    return branch
+
+
+def elsewhere(sized: Sized, circuit: Circuit, sizing: Sizing) -> str:
+    """What is lost before a circuit, and in its branches as far as the worst item."""
+    branch = branches.of(sized.build, circuit)
+    links = sized.sizings[branch.key] if branch is not None else None
+    behind_v = links.own_drop_v if links is not None else 0.0
+    before_v = sizing.drop_v - sizing.own_drop_v - behind_v
+    before = f" and {show.volts(before_v)} before it" if before_v > 1e-9 else ""
+    if links is None:
+        return before
+    return f"{before} and {show.volts(behind_v)} in its branches of {show.size(links.conductor)} to the worst item"

@@ -20,7 +20,12 @@ Good
 ----
 vehicle: {description: Truck, system: 24 V}
 accessories:
-  beacon: {part: beacon-led, systems: [12 V, 24 V], at: roof, switch: main.1}
+  beacon:
+    part: beacon-led
+    systems: [12 V, 24 V]
+    document: beacon sheet 4, revision 2
+    at: roof
+    switch: main.1
 
 Sources
 -------
@@ -49,7 +54,8 @@ def check(sized: Sized) -> Iterator[Finding]:
             yield Finding(
                 at,
                 f"`{part.id}` is made for {made_for}; the vehicle has {show.plain(system_v, 1)} V",
-                "take a part for this voltage, or write `systems:` with what stands on its label",
+                "take a part for this voltage, or write `systems:` with what stands on its label, and its sheet under "
+                "`document`",
                 ((("vehicle", "system"), "the vehicle"),),
             )
 

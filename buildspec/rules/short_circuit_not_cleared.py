@@ -34,7 +34,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from buildspec import show
+from buildspec import branches, show
 from buildspec.calc import copper, fuses, opening
 from buildspec.findings import Finding
 from buildspec.model import Conductor, Sized
@@ -134,7 +134,7 @@ def hot_ohm_per_m(sized: Sized, conductor: Conductor) -> float:
 
 
 def length_m(cut: Cut) -> float:
-    return sum(wire.cut_m for wire in (*cut.circuit.feeds, *cut.circuit.returns))
+    return branches.way_m(cut.circuit)
 
 
 def larger_conductor(sized: Sized, cut: Cut, needed: float) -> str:

@@ -29,7 +29,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from buildspec import show
+from buildspec import branches, show
 from buildspec.findings import Finding
 from buildspec.model import Sized
 from buildspec.rules import _sizing
@@ -45,7 +45,7 @@ def check(sized: Sized) -> Iterator[Finding]:
         if cut_out is None or sizing.volts_at_load >= cut_out:
             continue
         there, needed = _sizing.apart(sizing.volts_at_load, cut_out, "V")
-        length = sum(w.cut_m for w in (*circuit.feeds, *circuit.returns))
+        length = branches.loop_m(circuit)
         message = (
             f"{there} at {_sizing.name(circuit)} is below its cut-out of {needed}: the battery at "
             f"{show.volts(practice.resting_v)} loses {show.volts(sizing.drop_v)} at {show.amps(sizing.design_a)}, "

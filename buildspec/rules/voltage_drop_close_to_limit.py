@@ -43,7 +43,7 @@ def check(sized: Sized) -> Iterator[Finding]:
     nominal = sized.build.practice.nominal_v
     for circuit, sizing in _sizing.circuits(sized):
         used = sizing.drop_v / sizing.drop_limit_v
-        if sizing.written and circuit.kind not in ("bond", "tie") and CLOSE <= used <= 1:
+        if sizing.written and circuit.kind not in ("bond", "tie", "branch") and CLOSE <= used <= 1:
             lost, limit = _sizing.apart(
                 sizing.drop_v / nominal * 100, sizing.drop_limit_v / nominal * 100, "%"
             )

@@ -2,8 +2,8 @@
 
 What
 ----
-A place that lies in a zone (`zones`) takes none of what the zone forbids: no hole, no item, no loom that passes or ends
-there.
+A place that lies in a zone (`zones`) takes none of what the zone forbids: no new hole, no item, no loom that passes or
+ends there.
 
 Why
 ---
@@ -58,7 +58,7 @@ def done(sized: Sized, zone: Zone) -> Iterator[tuple[str, str, Path]]:
     """(kind of work, what, path) of all that is done in a zone."""
     build = sized.build
     for hole in build.holes:
-        if hole.place in zone.places:
+        if hole.place in zone.places and not hole.reused:
             yield "drill", f"hole `{hole.name}`", hole.at
     for item in items(build):
         if item.place in zone.places:

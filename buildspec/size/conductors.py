@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
+from buildspec import branches
 from buildspec.calc import adiabatic, copper
 from buildspec.model import Ampacity, Circuit, Conductor, Device, Reason, Resolved, Sizing
 from buildspec.network import faults
@@ -36,6 +37,8 @@ class Case(NamedTuple):
     """Where the search starts: what an earlier round has settled on."""
     guard: tuple[Device, ...] = ()
     """Devices upstream that protect it, where it has none of its own."""
+    branch_share: float = 1.0
+    """Of what may be lost from here on, the part that branches lose where they are as thick as their trunk."""
 
 
 class Limit(NamedTuple):
@@ -142,7 +145,8 @@ def dropping(case: Case, conductor: Conductor, amp: Ampacity | None) -> Iterable
 
 def allowed(case: Case, conductor: Conductor) -> Iterable[Limit]:
     """Smallest and largest conductor by its maker, and the least for a jump link."""
-    load = case.circuit.load
+    branch = case.circuit.kind == "branch"
+    load = branches.trunk(case.build, case.circuit).load if branch else case.circuit.load
     least = [("maker's smallest", load.min_area_mm2)] if load and load.min_area_mm2 else []
     if case.circuit.kind == "link":
         least.append(("least for a jump link", link_least(case.build)))
@@ -216,6 +220,8 @@ def chosen_limit(case: Case) -> float:
     """Drop limit [V]; a feeder that the compiler chooses leaves half of what is left to what it feeds."""
     practice = case.build.practice
     whole = practice.drop_limit[case.circuit.drop_class] * practice.nominal_v
+    if case.circuit.kind == "branch":
+        return case.upstream_v + (whole - case.upstream_v) * case.branch_share
     if case.circuit.kind != "feeder" or case.circuit.conductor is not None:
         return whole
     return case.upstream_v + (whole - case.upstream_v) * FEEDER_BUDGET
@@ -237,11 +243,18 @@ def temperature(case: Case, amp: Ampacity | None) -> float:
 
 def loop_ohm(case: Case, conductor: Conductor, amp: Ampacity | None) -> float:
     """Conductors out and back at their temperature, body, terminations and contacts [ohm]."""
-    practice, circuit = case.build.practice, case.circuit
-    length = sum(w.cut_m for w in (*circuit.feeds, *circuit.returns))
+    circuit = case.circuit
+    length = branches.loop_m(circuit)
     copper_ohm = copper.resistance_at(r20_ohm=conductor.r20_ohm_per_m * length, temp_c=temperature(case, amp))
-    at_post = circuit.ground in case.build.grounds and case.build.grounds[circuit.ground].post_of
-    through_body = circuit.body_return or (circuit.ground and not at_post and circuit.kind != "bond")
+    return copper_ohm + fixed_ohm(case.build, circuit)
+
+
+def fixed_ohm(build: Resolved, circuit: Circuit) -> float:
+    """What a circuit has besides its conductors: body, terminations and contacts [ohm]."""
+    practice = build.practice
+    at_post = circuit.ground in build.grounds and build.grounds[circuit.ground].post_of
+    by_ground = circuit.ground and not at_post and circuit.kind != "bond"
+    through_body = by_ground or (circuit.body_return and circuit.kind != "branch")
     body = practice.body_ohm if through_body else 0.0
     joints = len(circuit.protections) + len(circuit.contacts)
-    return copper_ohm + body + joints * practice.contact_ohm
+    return body + joints * practice.contact_ohm

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from buildspec import branches
 from buildspec.calc import load
 from buildspec.model import Circuit, Electrical, Practice, Resolved
 from buildspec.size.order import upwards
@@ -51,6 +52,9 @@ def own(build: Resolved, circuit: Circuit, amps: dict[str, float]) -> float:
         return circuit.fixed_a
     if circuit.load is not None:
         return worst(circuit.load, build.practice) * circuit.quantity
+    if circuit.kind == "branch":
+        item = branches.trunk(build, circuit).load
+        return worst(item, build.practice) * branches.carried(circuit)[0] if item is not None else 0.0
     if circuit.kind in ("feeder", "tie"):
         return drawn_from(build, circuit.target, amps)
     return 0.0

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from buildspec import branches
 from buildspec.calc import fuses
 from buildspec.model import Circuit, Device, FaultSet, Near, Protection, Resolved, Sizing
 from buildspec.network import faults, posts, surges
@@ -38,8 +39,12 @@ def upstream(
 ) -> tuple[Device, ...]:
     """Devices that protect a circuit without one of its own: those of the one feeder of its source.
 
-    Empty behind a battery post, behind several feeders, and for a circuit with a device of its own.
+    Those of the load's circuit, or before it, for its branches. Empty behind a battery post, behind several
+    feeders, and for a circuit with a device of its own.
     """
+    if circuit.kind == "branch":
+        trunk = branches.trunk(build, circuit)
+        return fitted[trunk.key] or upstream(build, fitted, trunk)
     feeders = [c for c in build.circuits if c.kind == "feeder" and c.target == circuit.source]
     return fitted[feeders[0].key] if circuit.unprotected and len(feeders) == 1 else ()
 

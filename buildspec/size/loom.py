@@ -8,7 +8,7 @@ from buildspec.calc import ampacity, ampacity_bases
 from buildspec.calc.ampacity_bases import Rated
 from buildspec.model import Ampacity, Circuit, Conductor, Resolved, Wire
 
-LOOM_KINDS = ("load", "reserve")
+LOOM_KINDS = ("load", "reserve", "branch")
 CABLE_KINDS = ("feeder", "charge-in", "charge-out", "link", "tie", "bond")
 LOADED_FROM_A = 1.0
 """Conductors under this are not counted as loaded: signals, coils (33 CFR 183.455(e), from memory)."""

@@ -49,12 +49,22 @@ def by_power(of: Laid, network: Network) -> Network:
     """The same with every constant-power load as what it is."""
     circuits = {c.key: c for c in of.build.circuits}
     powers = [
-        Power(c.key, c.a, c.b, watts) for c in network.currents if (watts := power_w(circuits.get(c.key), c))
+        Power(c.key, c.a, c.b, watts * share)
+        for c in network.currents
+        for circuit, share in [whose(circuits, c)]
+        if (watts := power_w(circuit, c))
     ]
     keys = {p.key for p in powers}
     return network._replace(
         currents=tuple(c for c in network.currents if c.key not in keys), powers=tuple(powers)
     )
+
+
+def whose(circuits: dict[str, Circuit], drawn: Current) -> tuple[Circuit | None, float]:
+    """The circuit of a load, and how much of it: one item of several on branches, or all of it."""
+    name, _, number = drawn.key.rpartition(" ")
+    circuit = circuits.get(name) if number.isdigit() else None
+    return (circuits.get(drawn.key), 1.0) if circuit is None else (circuit, 1 / circuit.quantity)
 
 
 def power_w(circuit: Circuit | None, drawn: Current) -> float:

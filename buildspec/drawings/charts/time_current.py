@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import NamedTuple
 
+from buildspec import branches
 from buildspec.calc import adiabatic, opening
 from buildspec.calc.opening import Curve
 from buildspec.citations import cite
@@ -120,21 +121,31 @@ def longer_and_longer(starts: tuple[Surge, ...]) -> tuple[Surge, ...]:
 
 
 def wire_of(sized: Sized, circuit: Circuit) -> Wire | None:
-    sizing = sized.sizings[circuit.key]
+    """The conductor behind the device, the thinner one where branches go on from it."""
     if not circuit.feeds:
         return None
+    sizing = min((sized.sizings[c.key] for c in behind(sized, circuit)), key=lambda s: s.conductor.area_mm2)
     amp = sizing.ampacity
     k = adiabatic.insulation_k(insulation_c=sized.build.practice.insulation_c)
     return Wire(sizing.conductor, amp.corrected_a if amp else None, k)
 
 
+def behind(sized: Sized, circuit: Circuit) -> tuple[Circuit, ...]:
+    """A circuit and the branches between its items."""
+    branch = branches.of(sized.build, circuit)
+    return (circuit,) if branch is None else (circuit, branch)
+
+
 def shorts(sized: Sized, circuit: Circuit, device: Device) -> tuple[float | None, float | None]:
-    """(most right behind the device, least through it at the end of its circuit) [A]."""
+    """(most right behind the device, least through it at the end of its circuit, branches included) [A]."""
     found = sized.faults.get(circuit.key)
     if found is None:
         return None, None
     near = [one.most_a for one in found.near if one.device == device.key and one.most_a > 0]
-    far = [o.amps for fault in found.far for o in fault.openings if o.device == device.key and o.amps > 0]
+    ends = [
+        fault for c in behind(sized, circuit) if c.key in sized.faults for fault in sized.faults[c.key].far
+    ]
+    far = [o.amps for fault in ends for o in fault.openings if o.device == device.key and o.amps > 0]
     return max(near, default=None), min(far, default=None)
 
 

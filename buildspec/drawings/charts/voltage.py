@@ -95,7 +95,7 @@ def fall(sized: Sized, circuit: Circuit, mode: states.Mode) -> Fall:
     laid = Laid(build, sized.sizings)
     network = made.network(laid, mode)
     root = answers.root_battery(build, circuit)
-    plus, minus = answers.ends(build, circuit)
+    plus, minus = made.farthest(build, circuit)
     volts = caused(laid, network, mode, (f"{root}:+", f"{root}:−", plus, minus))
     out = way(network, f"{root}:+", plus)
     back = way(network, minus, f"{root}:−")
