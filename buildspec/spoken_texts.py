@@ -56,12 +56,14 @@ def _every(build: Resolved) -> Iterator[Spoken]:
     yield Spoken(build.job.title, ("job", "title"))
     for index, note in enumerate(build.job.notes):
         yield Spoken(note, ("job", "notes", index))
+    yield Spoken(build.job.spare_fuses, ("job", "spare_fuses"))
     yield Spoken(build.vehicle.description, ("vehicle", "description"), short=True)
     yield from _panels(build)
     yield from _accessories(build)
     yield from _ways(build)
     yield from _reserves(build)
     yield from _fuses(build)
+    yield from _own_fuses(build)
 
 
 # ------------------------------------------------------------------------------------------- keys
@@ -118,6 +120,11 @@ def _accessories(build: Resolved) -> Iterator[Spoken]:
             yield _place(build, item.place)
         elif _is_outlet(item) or titles[item.part.title.partition(",")[0]] > 1:
             yield _place(build, item.place, short=True)
+        if item.part.category == "inverter" and not item.switch:
+            yield _place(build, item.place)
+    for circuit in build.circuits:
+        if circuit.item in build.accessories and not build.accessories[circuit.item].switch:
+            yield from (_place(build, c.place) for c in circuit.contacts if c.kind == "switch")
 
 
 def _is_outlet(item: Accessory) -> bool:
@@ -128,12 +135,16 @@ def _ways(build: Resolved) -> Iterator[Spoken]:
     """Chargers and links between the batteries, and what charges from outside."""
     for way in build.isolation.values():
         yield Spoken(way.part.owner, (*way.at, "owner"))
+        if way.type == "manual-switch":
+            yield _place(build, way.place)
         if way.switch:
             yield Spoken(way.part.title, (*way.at, "title"), short=True)
         elif way.type == "momentary-link":
             yield _place(build, way.place)
     for supply in build.supplies.values():
         yield Spoken(supply.part.owner, (*supply.at, "owner"))
+        if supply.type == "shore":
+            yield _place(build, supply.place)
 
 
 def _reserves(build: Resolved) -> Iterator[Spoken]:
@@ -163,10 +174,23 @@ def _fuses(build: Resolved) -> Iterator[Spoken]:
 def _fuse_place(build: Resolved, protection: Protection) -> Iterator[Spoken]:
     yield _place(build, protection.place)
     panel = build.panels.get(protection.host)
+    yield _access(build, panel.module_at if panel else protection.place)
     if panel and panel.words:
         yield Spoken(panel.words, (*panel.at, "words"))
     elif panel:
         yield _place(build, panel.module_at)
+
+
+def _access(build: Resolved, name: str) -> Spoken:
+    """How to get at the fuses of a place."""
+    return Spoken(build.places[name].access, ("places", name, "access"))
+
+
+def _own_fuses(build: Resolved) -> Iterator[Spoken]:
+    """Where the vehicle's own fuses of the feeds in use are."""
+    for feed in (block.feed for block in build.blocks.values()):
+        if feed is not None:
+            yield Spoken(feed.fuse_at, (*feed.at, "fuse_at"))
 
 
 def _fed(build: Resolved, circuit: Circuit, protection: Protection) -> Iterator[Spoken]:

@@ -9,6 +9,7 @@ page marks it with its language.
 from __future__ import annotations
 
 import gettext
+import math
 import re
 from collections.abc import Callable, Mapping
 from functools import cache
@@ -21,9 +22,14 @@ from buildspec.model import Resolved
 FOLDER = Path(__file__).parent / "locale"
 TRANSLATED = ("de", "es", "fr")
 """Languages with catalogues; English is the language of the code."""
+REGIONS = ("en-US", "es-US")
+"""Regions whose catalogues hold what they say otherwise than the language."""
+GROUPED_FROM = {"es": 10000, "es-US": 1000}
+"""CLDR's `minimumGroupingDigits`, where it is not 1."""
 OPEN, CLOSE = "\ue000", "\ue001"
 """Private characters around words that stay in the spec's language."""
 _TOKEN = re.compile(r"'([^']*)'|(d+|M+|y+)")
+_KILOGRAMS = re.compile(r"(\d+)[ \u00a0]kg")
 _DATE = re.compile(r"(\d{4})-(\d\d)-(\d\d)")
 
 
@@ -38,9 +44,15 @@ class Local(NamedTuple):
     """What CLDR says of a locale."""
 
     decimal: str
+    group: str
+    """Between thousands."""
+    grouped_from: int
+    """The least number that is grouped."""
     date: str
     """Pattern of a long date."""
     months: Mapping[int, str]
+    halves: tuple[str, str]
+    """`a.m.` and `p.m.` where the day has two halves, else `` and ``."""
 
 
 class Tongue(NamedTuple):
@@ -92,8 +104,20 @@ class Tongue(NamedTuple):
         if text in self.glossary:
             return self.glossary[text]
         if text in self.known:
-            return text if self.base == "en" else self.parts.forms[text][0]
+            return self.pounds(text, self.parts.forms.get(text, (text,))[0])
         return None
+
+    def pounds(self, english: str, here: str) -> str:
+        """Words of a shipped part with their masses in pounds, where the practice asks for them; limits round down."""
+        if self.units == "metric":
+            return here
+        rounded = math.floor if "at most" in english else math.ceil
+
+        def said(found: re.Match[str]) -> str:
+            imperial = f"{self.number(rounded(int(found[1]) * show.LB_PER_KG))} lb"
+            return imperial if self.units == "imperial" else f"{found[0]} ({imperial})"
+
+        return _KILOGRAMS.sub(said, here)
 
     def legend(self, text: str) -> str:
         """Text of a key as it is engraved, with this language's word beside it where that differs."""
@@ -114,11 +138,19 @@ class Tongue(NamedTuple):
         return text[:start] + text[start : start + 1].upper() + text[start + 1 :]
 
     def number(self, value: float, places: int = 0) -> str:
-        """A number with at most so many places, with this locale's decimal sign."""
-        return show.plain(value, places).replace(".", self.local.decimal)
+        """A number with at most so many places, with this locale's decimal sign and thousands."""
+        whole, dot, rest = show.plain(value, places).partition(".")
+        if abs(value) >= self.local.grouped_from:
+            whole = f"{int(whole):,}".replace(",", self.local.group)
+        return whole + (self.local.decimal if dot else "") + rest
 
     def amps(self, value: float) -> str:
         return show.amps(value).replace(".", self.local.decimal)
+
+    def clock(self, hour: int) -> str:
+        """A full hour: `18:00`, `6 p.m.`."""
+        before, after = self.local.halves
+        return f"{(hour - 1) % 12 + 1} {after if hour >= 12 else before}" if before else f"{hour}:00"
 
     def date(self, text: str) -> str:
         """`2026-10-05` → `5 de octubre de 2026`; anything else stays as written."""
@@ -153,13 +185,12 @@ def of(build: Resolved, lang: str = "") -> Tongue:
     """The tongue of a build's papers in `lang`, the practice's first language where none is named."""
     first = build.practice.languages[0]
     lang = lang or first
-    base = base_of(lang)
     return Tongue(
         lang=lang,
         source=build.language,
         units=build.practice.units,
-        messages=messages(base, "owner"),
-        parts=messages(base, "parts"),
+        messages=messages(lang, "owner"),
+        parts=messages(lang, "parts"),
         known=frozenset(messages(TRANSLATED[0], "parts").forms),
         glossary=glossary(build, lang),
         engraved=glossary(build, first),
@@ -173,21 +204,27 @@ def glossary(build: Resolved, lang: str) -> Mapping[str, str]:
 
 
 @cache
-def messages(base: str, domain: str) -> Messages:
-    """A catalogue of the package; English needs none."""
-    if base not in TRANSLATED:
-        return Messages({}, lambda count: int(count != 1))
+def messages(lang: str, domain: str) -> Messages:
+    """A catalogue of the package, that of a region over that of its language; English needs none."""
+    base = base_of(lang)
+    found = read(base, domain) if base in TRANSLATED else Messages({}, lambda count: int(count != 1))
+    if lang not in REGIONS:
+        return found
+    return found._replace(forms={**found.forms, **read(lang.replace("-", "_"), domain).forms})
+
+
+@cache
+def read(name: str, domain: str) -> Messages:
+    """A catalogue as it is kept, without what is not translated."""
     from babel.messages.pofile import read_po
 
-    with (FOLDER / base / "LC_MESSAGES" / f"{domain}.po").open("rb") as file:
-        catalog = read_po(file, locale=base, domain=domain)
+    with (FOLDER / name / "LC_MESSAGES" / f"{domain}.po").open("rb") as file:
+        catalog = read_po(file, locale=name, domain=domain)
     forms: dict[str, tuple[str, ...]] = {}
     for entry in catalog:
         key = entry.id[0] if isinstance(entry.id, (tuple, list)) else entry.id
-        if key and not entry.fuzzy:
-            forms[key] = (
-                tuple(entry.string) if isinstance(entry.string, (tuple, list)) else (entry.string or "",)
-            )
+        if key and entry.string and not entry.fuzzy:
+            forms[key] = tuple(entry.string) if isinstance(entry.string, (tuple, list)) else (entry.string,)
     return Messages(forms, gettext.c2py(catalog.plural_expr))
 
 
@@ -197,5 +234,12 @@ def local(lang: str) -> Local:
     from babel import Locale
 
     found = Locale.parse(lang, sep="-")
-    pattern = found.date_formats["long"].pattern
-    return Local(found.number_symbols["latn"]["decimal"], pattern, dict(found.months["format"]["wide"]))
+    numbers, halves = found.number_symbols["latn"], found.day_periods["format"]["abbreviated"]
+    return Local(
+        numbers["decimal"],
+        numbers["group"],
+        GROUPED_FROM.get(lang, GROUPED_FROM.get(base_of(lang), 1000)),
+        found.date_formats["long"].pattern,
+        dict(found.months["format"]["wide"]),
+        (halves["am"], halves["pm"]) if "a" in found.time_formats["short"].pattern else ("", ""),
+    )

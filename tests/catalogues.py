@@ -1,6 +1,7 @@
 """What the code says to owners and what the catalogues hold; run it to bring the catalogues up to date.
 
 `python tests/catalogues.py` adds new messages to every catalogue without a translation and drops those that are gone.
+A catalogue of a region holds only what that region says otherwise; it is asked for nothing more.
 """
 
 from __future__ import annotations
@@ -21,6 +22,7 @@ ROOT = pathlib.Path(__file__).parent.parent
 PACKAGE = ROOT / "buildspec"
 LOCALE = PACKAGE / "locale"
 LANGUAGES = ("de", "es", "fr")
+REGIONS = ("en_US", "es_US")
 HEAD = """msgid ""
 msgstr ""
 "Language: {lang}\\n"
@@ -76,11 +78,13 @@ def catalogue(lang: str, domain: str) -> Catalog:
 
 
 def refreshed(lang: str, domain: str) -> Catalog:
-    """The catalogue with every message of the code and no other."""
+    """The catalogue with every message of the code, or of those that its region says otherwise, and no other."""
     old = catalogue(lang, domain)
     new = Catalog(locale=lang, domain=domain, fuzzy=False)
     for message in DOMAINS[domain]().values():
         kept = old.get(message.one)
+        if lang in REGIONS and not (kept and kept.string):
+            continue
         key = (message.one, message.more) if message.more else message.one
         new.add(key, string=kept.string if kept else "", flags=kept.flags if kept else ())
     return new
@@ -96,6 +100,6 @@ def write(lang: str, domain: str, made: Catalog) -> None:
 
 
 if __name__ == "__main__":
-    for lang in LANGUAGES:
+    for lang in (*LANGUAGES, *REGIONS):
         for domain in DOMAINS:
             write(lang, domain, refreshed(lang, domain))

@@ -37,7 +37,7 @@ def pages_of(path: pathlib.Path) -> dict[str, bytes]:
 def pdf_of(path: pathlib.Path, name: str) -> bytes:
     """One PDF of a packet."""
     page = {made: page for page, made in pdf.NAMES.items()}.get(name, name.replace(".pdf", ".html"))
-    return dict(pdf.files({page: pages_of(path)[page]}, packet(path)))[name]
+    return dict(pdf.files({page: pages_of(path)[page]}))[name]
 
 
 def reader(content: bytes) -> pypdf.PdfReader:

@@ -46,7 +46,11 @@ def test_every_document_is_found() -> None:
 def test_a_document_says_which_job_and_tables_are_whole(path: pathlib.Path, name: str) -> None:
     text, job = written(path)[name], packet(path).sized.build.job
     assert text.startswith("# ")
-    assert job.number in text and f"evision {job.revision}" in text and job.state in text
+    state = (
+        {"as designed": "as planned", "as built": "as built"}[job.state] if name == "handover" else job.state
+    )
+    even = text.replace("\u00a0", " ")
+    assert job.number in even and f"evision {job.revision}" in even and state in even
     assert not re.findall(r"\bNone\b(?!\.)|\b(?:nan|inf|False)\b|\{'", text), "a missing value was printed"
     for table in tables(text):
         assert table, "a table without rows"
@@ -428,7 +432,8 @@ def test_notes_are_printed_with_their_help_and_counted_on_the_cover() -> None:
 @EACH
 def test_markdown_of_the_owners_sheet_has_spaces_and_single_empty_lines(path: pathlib.Path) -> None:
     text = written(path)["handover"]
-    assert not re.search(r"\w\*\*\w[^*\n]*\*\*|\*\*[^*\n]+\*\*[\w(]", text)
+    rest = re.sub(r"(?<!\S)\*\*[^*\n]+\*\*(?=[\s,;:.]|$)", "", text)
+    assert "**" not in rest, "bold that touches a word"
     assert "\n\n\n" not in text
 
 

@@ -237,7 +237,7 @@ def test_the_code_is_read_off_the_printed_page(name: str) -> None:
         pytest.skip("poppler is not installed")
     path = EXAMPLES[0]
     page = name.replace(".pdf", ".html")
-    printed = dict(pdf.files({page: pages_of(path)[page]}, packet(path)))
+    printed = dict(pdf.files({page: pages_of(path)[page]}))
     done = subprocess.run(
         ["pdftoppm", "-r", "200", "-gray", "-png", "-"],
         input=printed[name],

@@ -10,7 +10,7 @@ import buildspec
 ROOT = pathlib.Path(buildspec.__file__).parent
 
 LAYERS: tuple[tuple[str, ...], ...] = (
-    ("__init__", "errors", "findings", "discover", "resources", "tabledata", "units", "money"),
+    ("__init__", "errors", "findings", "discover", "resources", "tabledata", "units", "money", "typeset"),
     ("typeface",),
     ("citations", "model", "quantity", "yaml_words", "calc", "builtin_sources"),
     (

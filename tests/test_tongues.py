@@ -15,7 +15,7 @@ import sample_builds
 from babel.dates import format_date
 from babel.numbers import format_decimal
 
-from buildspec import mass, pipeline, tongues
+from buildspec import mass, pipeline, tongues, typeset
 from buildspec.documents import _owner, _owner_units, handover, legend
 from buildspec.drawings import legend as strips
 from buildspec.packet import Packet
@@ -98,6 +98,58 @@ def test_owners_are_spoken_to_politely(lang):
     assert [t for t in texts if re.search(familiar[lang], t.lower())] == []
 
 
+REGIONAL = [(lang, domain) for lang in catalogues.REGIONS for domain in catalogues.DOMAINS]
+
+
+def regional(lang, domain):
+    """Message → its forms in the catalogue of a region."""
+    return {
+        e.id[0] if isinstance(e.id, tuple) else e.id: e.string if isinstance(e.string, tuple) else (e.string,)
+        for e in catalogues.catalogue(lang, domain)
+        if e.id
+    }
+
+
+@pytest.mark.parametrize(("lang", "domain"), REGIONAL)
+def test_a_region_holds_only_messages_of_the_code_with_their_places(lang, domain):
+    wanted, base = catalogues.DOMAINS[domain](), lang.partition("_")[0]
+    held = regional(lang, domain)
+    assert set(held) <= set(wanted)
+    for name, forms in held.items():
+        message = wanted[name]
+        plurals = 2 if message.more else 1
+        assert len(forms) == plurals and all(forms), name
+        for original, form in zip((message.one, message.more), forms, strict=False):
+            assert places(form) == places(original), name
+        there = catalogues.catalogue(base, domain).get(name).string if base != "en" else message.one
+        usual = there if isinstance(there, tuple) else (there,)
+        if base == "en" and message.more:
+            usual = (message.one, message.more)
+        assert forms != usual, f"{name}: as the language has it"
+
+
+def test_regions_are_those_of_the_package_and_say_something():
+    assert {r.replace("-", "_") for r in tongues.REGIONS} == set(catalogues.REGIONS)
+    assert all(regional(lang, "owner") for lang in catalogues.REGIONS)
+
+
+@pytest.mark.parametrize(
+    ("tag", "colour"),
+    [("en", "grey"), ("en-GB", "grey"), ("en-US", "gray"), ("es", "gris"), ("es-US", "gris")],
+)
+def test_a_region_s_message_goes_over_that_of_its_language(tag, colour):
+    assert tongue(tag).say("grey") == colour
+
+
+@pytest.mark.parametrize("tag", TAGS)
+def test_what_a_region_does_not_say_its_language_says(tag):
+    base, region = tongue(tongues.base_of(tag)), tongue(tag)
+    own = regional(tag.replace("-", "_"), "owner") if tag in tongues.REGIONS else {}
+    for name in catalogues.of_code():
+        wanted = own.get(name, base.messages.forms.get(name))
+        assert region.messages.forms.get(name) == wanted, name
+
+
 def test_a_new_message_is_missed():
     """What the test above would report: a message of the code that no catalogue has."""
     found = list(
@@ -111,12 +163,98 @@ def test_a_new_message_is_missed():
 
 
 @pytest.mark.parametrize("tag", TAGS)
-@pytest.mark.parametrize(("value", "shown"), [(7.5, 1), (0.25, 2), (1219.0, 0), (11.4, 1)])
+@pytest.mark.parametrize(
+    ("value", "shown"),
+    [(7.5, 1), (0.25, 2), (999.0, 0), (1219.0, 0), (12345.6, 1), (1234567.0, 0), (11.4, 1)],
+)
 def test_numbers_are_those_of_the_locale(tag, value, shown):
-    """Babel's own formatting of CLDR data, without grouping."""
+    """Babel's own formatting of CLDR data; in Spain four digits stand together (`minimumGroupingDigits` 2)."""
+    together = value < tongue(tag).local.grouped_from
     assert tongue(tag).number(value, shown) == format_decimal(
-        value, format="0.##", locale=tag.replace("-", "_")
+        value, format="0.##" if together else "#,##0.##", locale=tag.replace("-", "_")
     )
+
+
+@pytest.mark.parametrize(
+    ("tag", "four", "five"),
+    [
+        ("en", "1,219", "12,190"),
+        ("en-US", "1,219", "12,190"),
+        ("es", "1219", "12.190"),
+        ("es-US", "1,219", "12,190"),
+        ("fr", "1\u202f219", "12\u202f190"),
+        ("de", "1.219", "12.190"),
+        ("de-CH", "1’219", "12’190"),
+    ],
+)
+def test_thousands_by_hand(tag, four, five):
+    assert (tongue(tag).number(1219), tongue(tag).number(12190)) == (four, five)
+    assert tongue(tag).number(999) == "999"
+
+
+@pytest.mark.parametrize("tag", TAGS)
+def test_the_clock_is_that_of_the_locale(tag):
+    """CLDR's short time: a pattern with `a` has two halves of the day."""
+    pattern = babel.Locale.parse(tag, sep="-").time_formats["short"].pattern
+    said = tongue(tag).clock(18)
+    assert said.startswith("6 " if "a" in pattern else "18:00")
+    assert (said == "18:00") == ("a" not in pattern)
+
+
+def test_clock_by_hand():
+    said = {
+        tag: [tongue(tag).clock(h) for h in (0, 8, 12, 18)] for tag in ("en-US", "en-GB", "de", "fr", "es")
+    }
+    assert said["en-US"] == ["12 AM", "8 AM", "12 PM", "6 PM"]
+    for tag in ("en-GB", "de", "fr", "es"):
+        assert said[tag] == ["0:00", "8:00", "12:00", "18:00"]
+
+
+@pytest.mark.parametrize(
+    ("lang", "text", "wanted"),
+    [
+        ("en", "at most 10 A, that is 120 W", "at most_10_A, that is_120_W"),
+        ("en", "1 h 10 min", "1_h_10_min"),
+        ("en", "below 0 °C", "below_0_°C"),
+        ("en", "6 PM to 8 AM", "6_PM to_8_AM"),
+        ("es", "6 p. m.", "6_p. m."),
+        ("en", "after 490 miles", "after_490_miles"),
+        ("es", "tras 490 millas", "tras_490_millas"),
+        ("en", "fuse block B 5", "fuse block_B_5"),
+        ("en", "side 1 of 2", "side_1 of_2"),
+        ("en", "crew 3, the rest", "crew_3, the rest"),
+        ("en", "call F16", "call_F16"),
+        ("en", "for 1200 people", "for 1200 people"),
+        ("en", "10 Amperes", "10 Amperes"),
+        ("de", "Taste Nr. 4", "Taste_Nr._4"),
+        ("fr", "touche n° 4", "touche n°_4"),
+        ("fr", "Attention : « ici » !", "Attention~: «~ici~»~!"),
+        ("en", "Note : here !", "Note : here !"),
+        ("en", "no numbers here", "no numbers here"),
+    ],
+)
+def test_what_holds_together_at_the_end_of_a_line(lang, text, wanted):
+    """A number with its unit, a short name with its word, French signs; `_` is a no-break space, `~` a narrow one."""
+    made = typeset.held(text, lang)
+    assert made.replace("\u00a0", "_").replace("\u202f", "~") == wanted
+    assert typeset.held(made, lang) == made
+
+
+def test_only_running_text_of_a_view_is_held():
+    view = {
+        "address": "shop 5 A",
+        "swatch": "a 1",
+        "rows": [{"what": "lamp 5 A"}],
+        "count": 3,
+        "pair": ("5 A",),
+    }
+    assert typeset.held_view(view, "en") == {
+        "address": "shop 5 A",
+        "swatch": "a 1",
+        "rows": [{"what": "lamp 5\u00a0A".replace("lamp ", "lamp\u00a0")}],
+        "count": 3,
+        "pair": ("5\u00a0A",),
+    }
 
 
 @pytest.mark.parametrize(
@@ -272,7 +410,7 @@ def test_what_may_still_be_loaded_is_the_rating_less_everything(path):
     spent = sum(c.mass_kg for c in (*vehicle.occupants, *vehicle.cargo))
     left = vehicle.gross_kg - vehicle.kerb_kg - spent - mass.total_kg(mass.lines(sized))
     said = handover.view(Packet(sized, (), (), (), lang="en"))["payload"]["big"]
-    number, unit = said.split()
+    number, unit = said.replace(",", "").split()
     shown = left / 0.45359237 if unit == "lb" else left
     assert int(number) <= shown < int(number) + 1
 

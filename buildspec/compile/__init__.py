@@ -52,7 +52,7 @@ def packet_of(outcome: Outcome) -> Packet:
 def files_of(packet: Packet, *, pdf: bool = False) -> dict[str, bytes]:
     """Every file of a packet, name → bytes, in the order of the packet."""
     found = {name: text.encode() for name, text in texts(packet)} | dict(books(packet))
-    found |= dict(printing.files(found, packet)) if pdf else {}
+    found |= dict(printing.files(found)) if pdf else {}
     names = sorted((*found, output.INDEX), key=place)
     found[output.INDEX] = data.text(packet, names).encode()
     return {name: found[name] for name in names}

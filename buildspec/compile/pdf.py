@@ -9,46 +9,33 @@ from typing import Any
 
 from buildspec.compile import tagging
 from buildspec.compile.paper import for_paper, no_collection
-from buildspec.compile.spoken import in_language
 from buildspec.compile.typesetting import engine, fonts
-from buildspec.documents import handover
-from buildspec.errors import UsageError
-from buildspec.packet import Packet
 
 NAMES = {"index.html": "packet.pdf", "label-sheets.html": "label-sheets.pdf", "fuse-lid.html": "fuse-lid.pdf"}
 """Page → its PDF; the owner's sheet is set apart, since it must fit on two sides."""
 OWNER = re.compile(r"handover(?:\.([^/]+))?\.html")
 SIDES = 2
-FLOOR_PT = 8.5
+FLOOR_PT = 7.0
 """No type on the owner's sheet is smaller."""
 STEP_PT = 0.25
 SIZE = re.compile(r"\.(first|second) \{ font-size: ([\d.]+)pt; \}")
-LEFT_OUT = 'left-out"'
-"""Marks a line that says how many rows the sheet leaves to the packet."""
+LONG = '<main class="long">'
+"""In the page of a sheet that takes more than two sides at the least size."""
+FLOW = (
+    "@page { margin: 11mm 11mm 17mm; @bottom-center { content: element(foot); width: 100%; vertical-align: top; } }"
+    " .side { width: auto; height: auto; min-height: 0; padding: 0; }"
+    " footer { position: running(foot); left: 0; right: 0; }"
+)
+"""The foot stands in the margin, so that what fills a side can never reach or push it off the paper."""
 
 
-def files(pages: Mapping[str, bytes], packet: Packet) -> Iterator[tuple[str, bytes]]:
-    """(name, bytes) of each PDF of the pages that are there.
-
-    Raises UsageError where the engine is missing, and where the owner's sheet does not fit on two sides.
-    """
+def files(pages: Mapping[str, bytes]) -> Iterator[tuple[str, bytes]]:
+    """(name, bytes) of each PDF of the pages that are there. Raises UsageError where the engine is missing."""
     for name in sorted(pages):
         if name in NAMES:
             yield NAMES[name], written(laid_out(pages[name].decode()), pages[name])
         elif OWNER.fullmatch(name):
-            yield name.removesuffix(".html") + ".pdf", best_sheet(name, pages[name].decode(), packet)
-
-
-def best_sheet(name: str, html: str, packet: Packet) -> bytes:
-    """The sheet with every row where that fits: widths from a table are cautious. Else as the page has it."""
-    if LEFT_OUT not in html:
-        return owners_sheet(name, html)
-    found = OWNER.fullmatch(name)
-    spoken = in_language(packet, found[1]) if found and found[1] else packet
-    try:
-        return owners_sheet(name, handover.html(spoken, whole=True))
-    except UsageError:
-        return owners_sheet(name, html)
+            yield name.removesuffix(".html") + ".pdf", owners_sheet(pages[name].decode())
 
 
 def laid_out(html: str) -> Any:
@@ -70,17 +57,15 @@ def written(document: Any, source: bytes) -> bytes:
     return made
 
 
-def owners_sheet(name: str, html: str) -> bytes:
-    """The sheet on two sides, as large as it fits; raises UsageError where it does not fit at the least size."""
+def owners_sheet(html: str) -> bytes:
+    """The sheet on two sides, as large as it fits; on more where the page itself says that two are too few."""
+    document = None
     for first, second in sizes(html):
-        style = (
-            ".side { height: auto; min-height: var(--side); overflow: visible; padding-bottom: 16mm; }"
-            f".first {{ font-size: {first}pt; }} .second {{ font-size: {second}pt; }}"
-        )
-        document = laid_out(html.replace("</style>", f"{style}</style>", 1))
-        if len(document.pages) == SIDES:
-            return written(document, html.encode())
-    raise UsageError(too_long(name, f"{len(document.pages)} sides"))
+        sized = f".first {{ font-size: {first}pt; }} .second {{ font-size: {second}pt; }}"
+        document = laid_out(html.replace("</style>", f"{FLOW}{sized}</style>", 1))
+        if len(document.pages) == SIDES or LONG in html:
+            break
+    return written(document, html.encode())
 
 
 def sizes(html: str) -> Iterator[tuple[float, float]]:
@@ -92,10 +77,3 @@ def sizes(html: str) -> Iterator[tuple[float, float]]:
         if max(first, second) <= FLOOR_PT:
             return
         first, second = max(FLOOR_PT, first - STEP_PT), max(FLOOR_PT, second - STEP_PT)
-
-
-def too_long(name: str, how: str) -> str:
-    return (
-        f"{name} does not fit on two sides at {FLOOR_PT} pt ({how}); shorten the notes of the job and the "
-        "`owner` texts of accessories, or compile without --pdf"
-    )

@@ -18,7 +18,7 @@ from buildspec.documents._label_sheets import (
     tag,
     tagged,
 )
-from buildspec.documents._owner_fit import MM_PER_PT, PAPERS
+from buildspec.documents._owner_heights import MM_PER_PT, PAPERS
 from buildspec.drawings.metrics import FAMILY
 from buildspec.drawings.palette import INK, RULE
 from buildspec.model import LabelSheet

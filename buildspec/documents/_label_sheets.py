@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from buildspec.documents import _wires as wires
 from buildspec.documents._labels import Label, empty, relays_and_grounds, reserves, tags
-from buildspec.documents._owner_fit import MM_PER_PT, PAPERS
+from buildspec.documents._owner_heights import MM_PER_PT, PAPERS
 from buildspec.drawings.measure import HELD, UNITS
 from buildspec.drawings.metrics import text_width, wrapped
 from buildspec.errors import UsageError

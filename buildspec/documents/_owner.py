@@ -11,12 +11,14 @@ from buildspec.drawings.palette import INK, QUIET
 from buildspec.model import Accessory, Channel, Isolation, Panel, Resolved
 from buildspec.packet import Packet
 from buildspec.tongues import Tongue, mark, of
+from buildspec.typeset import HELD
 
 HOLD_S = 10
 """The second battery lifts the empty one for this long before the starter turns; a published boost procedure."""
 TRY_S = 15
 REST_MIN = 2
 """A starter's longest turn and its rest; common practice, no source."""
+STATES = {"as designed": mark("as planned"), "as built": mark("as built")}
 WHEN = {
     ("any time", False): mark("Any time"),
     ("any time", True): mark("Any time, while you hold it"),
@@ -39,15 +41,23 @@ def tongue(packet: Packet) -> Tongue:
 
 def names(build: Resolved, t: Tongue) -> dict[str, str]:
     """Accessory → its name for people: the title, with its key or its place where two share a title."""
-    titles = Counter(t.own_short(item.part.title) for item in build.accessories.values())
-    return {name: name_of(build, item, titles, t) for name, item in build.accessories.items()}
+    items = build.accessories.values()
+    titles = Counter(t.own_short(item.part.title) for item in items)
+    placed = Counter((t.own_short(item.part.title), item.place) for item in items if not item.legend)
+    return {name: name_of(build, item, titles, placed, t) for name, item in build.accessories.items()}
 
 
-def name_of(build: Resolved, item: Accessory, titles: Counter[str], t: Tongue) -> str:
+def name_of(
+    build: Resolved, item: Accessory, titles: Counter[str], placed: Counter[tuple[str, str]], t: Tongue
+) -> str:
+    """`Roof fan (FAN)`; of two alike at one place each has the number on its label: `USB outlet (bench, E12)`."""
     title = t.own_short(item.part.title)
     if item.legend:
         return f"{title} ({t.legend(item.legend)})"
-    return title if titles[title] == 1 else f"{title} ({t.own_short(build.places[item.place].words)})"
+    if titles[title] == 1:
+        return title
+    at = t.own_short(build.places[item.place].words)
+    return f"{title} ({at}, {item.designation})" if placed[title, item.place] > 1 else f"{title} ({at})"
 
 
 def place(build: Resolved, name: str, t: Tongue) -> str:
@@ -60,8 +70,9 @@ def vehicle(build: Resolved, t: Tongue) -> str:
 
 
 def contact(build: Resolved) -> str:
+    """The shop's telephone, or else what it gives."""
     shop = build.practice.shop
-    return f"{shop.name}, {shop.contact}"
+    return f"{shop.name}, {shop.phone.replace(' ', HELD) or shop.contact}"
 
 
 # ------------------------------------------------------------------------------------------- keys
@@ -122,7 +133,7 @@ def when(packet: Packet, channel: Channel, t: Tongue) -> str:
     item = build.accessories[channel.item]
     signal = t.own_short(build.signals[item.trigger].words) if item.trigger else ""
     if signal and item.part.lamp and item.part.lamp.with_main_beam:
-        return t.say("Only with {signal}", signal=signal)
+        return t.say("Only with {signal} on", signal=signal)
     base = t.say(WHEN.get((item.works_when, held), WHEN["any time", held]))
     return f"{base}; {t.say('also by itself with {signal}', signal=signal)}" if signal else base
 
@@ -162,7 +173,9 @@ def start_steps(packet: Packet) -> list[dict[str, str]]:
     return [
         first,
         step(before, name, after),
-        step(t.say("Turn the ignition key while you hold it. Let go of both as soon as the engine runs.")),
+        step(
+            t.say("Turn the ignition key while you hold it. Let go of both keys as soon as the engine runs.")
+        ),
         step(tries),
         step(t.say("Three tries without success: stop and call us, {contact}.", contact=contact(build))),
     ]
@@ -193,9 +206,9 @@ def assist_key(packet: Packet, link: Isolation, t: Tongue) -> tuple[str, str]:
 def start_caution(build: Resolved, t: Tongue) -> str:
     """What to leave alone."""
     said = [
-        t.say("Batteries give off gas that can explode: no flame and no smoking near them."),
         t.say("If a battery is hot, swollen, leaking or frozen, do not try: keep away and call."),
+        t.say("Batteries give off gas that can explode: no flame and no smoking near them."),
     ]
     if assist(build) is None and len(build.batteries) > 1:
-        said.insert(0, t.say("The second battery cannot start the engine."))
+        said.append(t.say("The second battery cannot start the engine."))
     return " ".join(said)

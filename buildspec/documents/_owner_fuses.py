@@ -1,9 +1,12 @@
-"""Which fuse to look at when a thing is dead: those a hand can pull, those for the workshop, keys without one."""
+"""Which fuse to look at when a thing is dead, in which order; those for the workshop; keys without a fuse."""
 
 from __future__ import annotations
 
+from typing import Any
+
 from buildspec.documents import _owner as owner
-from buildspec.documents._fuses import Fitted, fitted
+from buildspec.documents import _owner_spots as spots
+from buildspec.documents._fuses import Fitted
 from buildspec.model import Channel, Device, Resolved
 from buildspec.packet import Packet
 from buildspec.tongues import Tongue, mark
@@ -20,118 +23,128 @@ COLOURS = (
     mark("white"), mark("green"), mark("orange"), mark("amber"),
 )  # fmt: skip
 """Colours of fuses and lamps."""
-HANDS = ("mini-blade", "blade", "maxi-blade")
-"""Families that pull out by hand; the rest are bolted on at a battery."""
+ORDER = (mark("1st"), mark("2nd"), mark("3rd"), mark("4th"), mark("5th"), mark("6th"))
 SUPPLY_WORDS = {"shore": mark("Mains charger"), "solar": mark("Solar charger")}
 
 
 def row(what: str, text: str, **more: str) -> dict[str, str]:
-    return {"what": what, "text": text, "swatch": "", "group": "", **more}
+    return {"what": what, "text": text, **more}
 
 
-def hand_rows(packet: Packet) -> list[dict[str, str]]:
-    """Fuses that a hand can pull, by the place where it finds them."""
-    return rows(packet, [f for f in fuses(packet) if f.device.family in HANDS])
+# ----------------------------------------------------------------------------------- what to look at
+
+
+def dead_rows(packet: Packet) -> list[dict[str, Any]]:
+    """For each thing that can be dead, its fuses in the order in which to look."""
+    build, t = packet.sized.build, owner.tongue(packet)
+    names = owner.names(build, t)
+    found: dict[str, list[Fitted]] = {}
+    for one in sorted(spots.fuses(packet), key=lambda f: first_to_look(build, f)):
+        if one.circuit.kind != "feeder" and one.protection.fitted:
+            found.setdefault(one.circuit.item, []).append(one)
+    return [
+        {"what": t.large(thing(build, names, item, t)), "checks": checks(packet, item, mine)}
+        for item, mine in found.items()
+    ]
+
+
+def first_to_look(build: Resolved, one: Fitted) -> tuple[bool, bool, int, int]:
+    """By hand before bolted, banks of switches before blocks before cables, then by number."""
+    device = one.device
+    hosts, places = [*build.panels, *build.blocks], list(build.places)
+    at = hosts.index(device.host) if device.host else places.index(device.place)
+    return not spots.by_hand(one), not device.host, at, device.position
+
+
+def checks(packet: Packet, item: str, mine: list[Fitted]) -> list[dict[str, str]]:
+    """Fuses of one thing: limit of its key, those a hand can pull, the workshop, the vehicle's own last."""
+    t, letters = owner.tongue(packet), spots.spots(packet)
+    found = [check(said=t.say("the key itself, see below"))] if is_limited(packet, item) else []
+    for one in (f for f in mine if spots.by_hand(f)):
+        found.append(check(spots.tag(one, letters), rating(one.device, t), swatch(one.device)))
+    bolted = ", ".join(f.device.designation for f in mine if not spots.by_hand(f))
+    if bolted:
+        found.append(check(said=t.say("call us (bolted fuse {fuse})", fuse=bolted)))
+    found += own_checks(packet, mine, letters)
+    orders = [t.say(word) for word in ORDER]
+    return [
+        {**one, "nth": orders[min(n, len(orders) - 1)] if len(found) > 1 else ""}
+        for n, one in enumerate(found)
+    ]
+
+
+def check(tag: str = "", rating: str = "", swatch: str = "", said: str = "") -> dict[str, str]:
+    return {"tag": tag, "rating": rating, "swatch": swatch, "said": said}
+
+
+def own_checks(packet: Packet, mine: list[Fitted], letters: dict[spots.Spot, str]) -> list[dict[str, str]]:
+    """The vehicle's own fuse in front of what hangs on one of its feeds."""
+    build, t = packet.sized.build, owner.tongue(packet)
+    feeds = spots.own_feeds(build)
+    found = []
+    for name in dict.fromkeys(f.circuit.source for f in mine if f.circuit.source in feeds):
+        feed = feeds[name]
+        circuit = next(c for c in build.circuits if c.target == name and c.kind == "feeder")
+        device = packet.sized.sizings[circuit.key].devices[0]
+        at = letters.get(spots.feed_spot(feed), "")
+        if at:
+            found.append(check(at, rating(device, t), swatch(device)))
+        elif feed.family in spots.HANDS:
+            found.append(
+                check(
+                    said=t.say("the vehicle's own fuse, {rating}: see its handbook", rating=rating(device, t))
+                )
+            )
+        else:
+            found.append(check(said=t.say("call us (the vehicle's own bolted fuse)")))
+    return found
+
+
+def rating(device: Device, t: Tongue) -> str:
+    """`7.5 A brown`."""
+    colour = t.say(device.colour) if device.colour else ""
+    return " ".join(w for w in (t.amps(device.rating_a), colour) if w)
+
+
+def swatch(device: Device) -> str:
+    return SWATCHES.get(device.colour, "")
+
+
+def thing(build: Resolved, names: dict[str, str], item: str, t: Tongue) -> str:
+    """What an owner calls it."""
+    if item in build.supplies:
+        return t.say(SUPPLY_WORDS[build.supplies[item].type])
+    if item in build.isolation:
+        way = build.isolation[item]
+        if way.type == "dc-dc":
+            return t.say("charger of the second battery")
+        key = next((c for c in build.channels if c.use == "link" and c.item == item), None)
+        helped = t.say("start help")
+        return f"{helped} ({t.legend(key.legend)})" if key and key.legend else helped
+    if item in build.reserves:
+        purpose = build.reserves[item].purpose
+        return t.say("for later: {purpose}", purpose=t.own(purpose) if purpose else t.say("not decided"))
+    return names.get(item) or t.own(item.replace("-", " "))
+
+
+# ---------------------------------------------------------------------------------- for the workshop
 
 
 def bolted_rows(packet: Packet) -> list[dict[str, str]]:
-    """Fuses for the workshop."""
-    return rows(packet, [f for f in fuses(packet) if f.device.family not in HANDS])
-
-
-def fuses(packet: Packet) -> list[Fitted]:
-    return [f for f in fitted(packet) if f.device.kind == "fuse"]
-
-
-def rows(packet: Packet, found: list[Fitted]) -> list[dict[str, str]]:
+    """Fuses for the workshop: place by place, their designations and ratings."""
     build, t = packet.sized.build, owner.tongue(packet)
-    names = owner.names(build, t)
-    ordered = sorted(found, key=lambda f: (group_order(build, f), f.device.position))
-    return [fuse_row(build, names, one, t) for one in ordered]
-
-
-def group_order(build: Resolved, one: Fitted) -> tuple[bool, int, str]:
-    """Blocks and panels in their order, then what is in line, by place."""
-    hosts = [*build.panels, *build.blocks]
-    device = one.device
-    places = list(build.places)
-    return (
-        not device.host,
-        hosts.index(device.host) if device.host else places.index(device.place),
-        device.host,
-    )
-
-
-def fuse_row(build: Resolved, names: dict[str, str], one: Fitted, t: Tongue) -> dict[str, str]:
-    device = one.device
-    colour = t.say(device.colour) if device.colour else ""
-    rating = " ".join(w for w in (t.amps(device.rating_a), colour) if w)
-    position = str(device.position) if device.host else ""
-    return row(
-        rating,
-        feeds(build, names, one, t),
-        group=fuse_group(build, one, t),
-        swatch=SWATCHES.get(device.colour, ""),
-        position=position,
-    )
-
-
-def fuse_group(build: Resolved, one: Fitted, t: Tongue) -> str:
-    device = one.device
-    here = owner.place(build, device.place, t)
-    if device.host in build.panels:
-        panel = build.panels[device.host]
-        at = t.own(panel.words) if panel.words else owner.place(build, panel.module_at, t)
-        return t.say("Beside the switches: {place}", place=at)
-    if device.host:
-        return t.say("Fuse block: {place}", place=here)
-    return t.say("In the cable: {place}", place=here)
-
-
-def feeds(build: Resolved, names: dict[str, str], one: Fitted, t: Tongue) -> str:
-    """What goes dead with it."""
-    circuit = one.circuit
-    if circuit.kind == "reserve":
-        return reserve(build, one, t)
-    if circuit.kind == "feeder":
-        return feeder(build, circuit.target, t)
-    if circuit.item in build.supplies:
-        return t.say(SUPPLY_WORDS[build.supplies[circuit.item].type])
-    if circuit.kind == "charge-in":
-        return t.say("charger of the second battery, in")
-    if circuit.kind == "charge-out":
-        return t.say("charger of the second battery, out")
-    if circuit.kind == "link":
-        return t.say("start help, {side}", side=side(build, one.protection.source, t))
-    if circuit.item in names and circuit.kind not in ("signal", "coil"):
-        return names[circuit.item]
-    named = names.get(circuit.item) or t.own(circuit.item.replace("-", " "))
-    return t.say("control wire: {thing}", thing=t.small(named))
-
-
-def reserve(build: Resolved, one: Fitted, t: Tongue) -> str:
-    purpose = build.reserves[one.circuit.item].purpose
-    wanted = t.own(purpose) if purpose else t.say("not decided")
-    if one.protection.fitted:
-        return t.say("for later: {purpose}", purpose=wanted)
-    return t.say("empty on purpose, for later: {purpose}", purpose=wanted)
-
-
-def feeder(build: Resolved, target: str, t: Tongue) -> str:
-    if target in build.panels:
-        return t.say("all keys of the switch panel")
-    if target in build.blocks:
-        return t.say(
-            "all of the fuse block: {place}", place=owner.place(build, build.blocks[target].place, t)
+    found = [f.device for f in spots.fuses(packet) if not spots.by_hand(f)]
+    return [
+        row(
+            t.large(owner.place(build, place, t)),
+            f"{', '.join(f'{d.designation} {t.amps(d.rating_a)}' for d in found if d.place == place)}.",
         )
-    return t.own(target.replace("-", " "))
+        for place in build.places
+        if any(d.place == place for d in found)
+    ]
 
 
-def side(build: Resolved, node: str, t: Tongue) -> str:
-    if node not in build.batteries:
-        return t.own(node.replace("-", " "))
-    start = build.batteries[node].role == "start"
-    return t.say("start battery side") if start else t.say("second battery side")
+# ------------------------------------------------------------------------------- keys without a fuse
 
 
 def limited_rows(packet: Packet) -> list[dict[str, str]]:
@@ -141,18 +154,19 @@ def limited_rows(packet: Packet) -> list[dict[str, str]]:
     found = []
     for panel in build.panels.values():
         keys = [c for c in build.channels if c.panel == panel.name and c.use in ("accessory", "link")]
-        limited = [c for c in keys if any(d.kind == "channel" for d in sizing_devices(packet, c))]
+        limited = [c for c in keys if is_limited(packet, c.item)]
         if limited and panel.part.panel:
             what = ", ".join(key_words(c, names, t) for c in limited)
             found.append(row(what, t.own(panel.part.panel.after_trip)))
     return found
 
 
+def is_limited(packet: Packet, item: str) -> bool:
+    """Does an electronic limit of a panel stand in one of its circuits?"""
+    found = (c for c in packet.sized.build.circuits if c.item == item and c.key in packet.sized.sizings)
+    return any(d.kind == "channel" for c in found for d in packet.sized.sizings[c.key].devices)
+
+
 def key_words(channel: Channel, names: dict[str, str], t: Tongue) -> str:
     """`Pump outlet (PUMP)`."""
     return names.get(channel.item) or t.legend(channel.legend or channel.item)
-
-
-def sizing_devices(packet: Packet, channel: Channel) -> tuple[Device, ...]:
-    sizing = packet.sized.sizings.get(channel.circuit)
-    return sizing.devices if sizing else ()

@@ -9,7 +9,8 @@ from typing import Any
 from buildspec import mass
 from buildspec.documents import _owner as owner
 from buildspec.documents import _words as words
-from buildspec.documents._owner_fuses import SUPPLY_WORDS, bolted_rows, row
+from buildspec.documents._owner_fuses import SUPPLY_WORDS, bolted_rows, rating, row
+from buildspec.documents._owner_spots import Spot, spots
 from buildspec.documents._owner_units import at_least, at_most, power
 from buildspec.model import Accessory, Reserve, Resolved
 from buildspec.packet import Packet
@@ -35,7 +36,7 @@ def sections(packet: Packet) -> list[dict[str, Any]]:
         ("bolted", t.say("Bolted fuses, for the workshop only"), "", bolted_rows(packet)),
     ]
     return [
-        {"id": name, "heading": heading, "lead": lead, "rows": rows, "left": "", "count": 0}
+        {"id": name, "heading": heading, "lead": lead, "rows": rows}
         for name, heading, lead, rows in found
         if rows
     ]
@@ -47,7 +48,7 @@ def sections(packet: Packet) -> list[dict[str, Any]]:
 def later(packet: Packet) -> dict[str, Any]:
     """What may be added where, by whom, and how strong it may be."""
     build, t = packet.sized.build, owner.tongue(packet)
-    return {"lead": reserve_lead(build, t), "rows": reserve_rows(packet, t), "left": "", "count": 0}
+    return {"lead": reserve_lead(build, t), "rows": reserve_rows(packet, t)}
 
 
 def reserve_lead(build: Resolved, t: Tongue) -> str:
@@ -55,9 +56,7 @@ def reserve_lead(build: Resolved, t: Tongue) -> str:
         return t.say("No cable was laid for later. Ask us before anything is added.")
     laid = t.many("{count} cable is already laid.", "{count} cables are already laid.", len(build.reserves))
     who = t.say("Only a licensed workshop, or we, may connect to one.")
-    off = t.say("Its fuse or key is off until then.")
-    said = [laid, who] if any(r.powered for r in build.reserves.values()) else [laid, who, off]
-    return " ".join(said)
+    return f"{laid} {who}"
 
 
 def reserve_rows(packet: Packet, t: Tongue) -> list[dict[str, str]]:
@@ -68,8 +67,19 @@ def reserve_rows(packet: Packet, t: Tongue) -> list[dict[str, str]]:
         at = t.own(item.end) if item.end else owner.place(build, item.place, t)
         what = t.large(t.own(item.purpose or item.name.replace("-", " ")))
         end = t.say("Its end: {place}.", place=at)
-        found.append(row(what, f"{most}. {t.large(fed_by(packet, item, t))}. {end}"))
+        said = [f"{most}.", f"{t.large(fed_by(packet, item, t))}.", off_until_then(packet, item, t), end]
+        found.append(row(what, " ".join(one for one in said if one)))
     return found
+
+
+def off_until_then(packet: Packet, item: Reserve, t: Tongue) -> str:
+    """What keeps it dead: no fuse in its place, or a key that is off."""
+    if item.powered:
+        return t.say("It is live already: keep its cap on.")
+    fuse = next((d for d in packet.sized.sizings[item.name].devices if d.kind == "fuse"), None)
+    if fuse is not None:
+        return t.say("No fuse in it yet; takes {rating}.", rating=rating(fuse, t))
+    return t.say("Its key is off until then.")
 
 
 def fed_by(packet: Packet, item: Reserve, t: Tongue) -> str:
@@ -78,9 +88,10 @@ def fed_by(packet: Packet, item: Reserve, t: Tongue) -> str:
     for key in build.channels:
         if key.use == "reserve" and key.item == item.name:
             return t.say("key {number} {legend}", number=key.number, legend=t.legend(key.legend)).strip()
+    letters = spots(packet)
     for device in packet.sized.sizings[item.name].devices:
         if device.host:
-            at = owner.place(build, device.place, t)
+            at = letters.get(Spot(device.host, "", "")) or owner.place(build, device.place, t)
             return t.say("fuse place {number}, {place}", number=device.position, place=at)
     return t.say("no key, {place}", place=owner.place(build, item.place, t))
 
@@ -94,7 +105,7 @@ def automatic(build: Resolved, t: Tongue) -> Iterator[dict[str, str]]:
     for item in build.accessories.values():
         if item.trigger and not item.switch:
             signal = t.own_short(build.signals[item.trigger].words)
-            yield row(names[item.name], t.say("comes on with {signal}.", signal=signal))
+            yield row(names[item.name], t.say("comes on by itself: {signal}.", signal=signal))
     for device in build.isolation.values():
         if device.type == "dc-dc":
             usual = t.say("Charges the second battery while the engine runs.")
@@ -106,24 +117,31 @@ def automatic(build: Resolved, t: Tongue) -> Iterator[dict[str, str]]:
         usual = t.say(SUPPLY_OWNER[supply.type])
         yield row(t.say(SUPPLY_WORDS[supply.type]), t.own(supply.part.owner) or usual)
     for item in build.accessories.values():
-        cut = item.part.electrical.cut_out_v if item.part.electrical else None
-        if cut is not None:
-            stops = t.say("stops at {volts} V, so that the battery is not emptied.", volts=t.number(cut, 1))
-            yield row(names[item.name], stops)
+        if cut_off(item, t) and not is_unswitched(build, item):
+            yield row(names[item.name], t.large(cut_off(item, t)))
+
+
+def cut_off(item: Accessory, t: Tongue) -> str:
+    """Where it stops by itself, or ``."""
+    cut = item.part.electrical.cut_out_v if item.part.electrical else None
+    if cut is None:
+        return ""
+    return t.say("stops by itself at {volts} V, so that the battery is not emptied.", volts=t.number(cut, 1))
 
 
 def outlets(build: Resolved, t: Tongue) -> Iterator[dict[str, str]]:
     """Where something may be plugged in, and how strong it may be."""
+    names = owner.names(build, t)
     for item in build.accessories.values():
         if not is_outlet(item):
             continue
         most = t.own(item.owner)
         if item.part.outlet:
             strong = power(item.part.outlet.rating_a, build.practice.nominal_v, t)
-            most = t.say("{most} on its label.", most=strong)
-        key = f" ({t.legend(item.legend)})" if item.legend else ""
+            most = t.say("{most} on the label of what you plug in.", most=strong)
         at = t.own_short(words.place(build, item.place))
-        yield row(f"{t.own_short(item.part.title)}{key}, {at}", most)
+        name = names[item.name]
+        yield row(name if f"({at}" in name else f"{name}, {at}", most)
 
 
 def is_outlet(item: Accessory) -> bool:
@@ -133,10 +151,15 @@ def is_outlet(item: Accessory) -> bool:
 def unswitched(build: Resolved, t: Tongue) -> Iterator[dict[str, str]]:
     """Electrical things with no key and no trigger; outlets are listed on their own."""
     names = owner.names(build, t)
-    fed = {c.item for c in build.circuits if c.kind == "load"}
     for item in build.accessories.values():
-        if item.name in fed and not (item.switch or item.trigger or is_outlet(item)):
-            yield row(names[item.name], t.own(item.owner) or f"{owner.place(build, item.place, t)}.")
+        if is_unswitched(build, item):
+            said = t.own(item.owner) or f"{owner.place(build, item.place, t)}."
+            yield row(names[item.name], f"{said} {t.large(cut_off(item, t))}".strip())
+
+
+def is_unswitched(build: Resolved, item: Accessory) -> bool:
+    fed = any(c.item == item.name and c.kind == "load" for c in build.circuits)
+    return fed and not (item.switch or item.trigger or is_outlet(item))
 
 
 # ------------------------------------------------------------------------------------------- mains
@@ -153,15 +176,27 @@ def mains(build: Resolved, t: Tongue) -> Iterator[dict[str, str]]:
     names = owner.names(build, t)
     for item in build.accessories.values():
         if item.part.category == "inverter":
+            off = (
+                t.say(
+                    "key {number} {legend}",
+                    number=item.switch.partition(".")[2],
+                    legend=t.legend(item.legend),
+                )
+                if item.switch
+                else t.say("on the device itself, {place}", place=owner.place(build, item.place, t))
+            )
             yield row(names[item.name], t.say(
-                "makes mains voltage even with the vehicle unplugged. Switch it off before you plug in or out; keep it "
-                "dry, closed and free to breathe; use no damaged lead."
+                "makes mains voltage even with the vehicle unplugged. Switch it off ({where}) before you plug in or "
+                "out; keep it dry, closed and free to breathe; use no damaged lead.",
+                where=off.strip(),
             ))  # fmt: skip
     for supply in build.supplies.values():
         if supply.type == "shore":
             yield row(t.say(SUPPLY_WORDS["shore"]), t.say(
-                "its plug and lead carry mains voltage. Plug it only into an earthed outlet with a residual-current "
-                "device; look the lead over each time; unplug it before you drive or open the cabinet."
+                "its plug and lead carry mains voltage. Plug it only into an earthed outlet behind a protective switch "
+                "(RCD) that is tested as its label says; look the lead over each time; unplug it before you drive or "
+                "open anything at {place}.",
+                place=owner.place(build, supply.place, t),
             ))  # fmt: skip
 
 
@@ -172,7 +207,7 @@ def payload(packet: Packet) -> dict[str, str]:
     """What may still be loaded, and what is counted already."""
     t, found = owner.tongue(packet), mass.payload(packet.sized)
     added = t.say("What was added weighs {mass}.", mass=at_least(mass.total_kg(mass.lines(packet.sized)), t))
-    plate = t.say("The plate on the vehicle and its axle limits stay the law.")
+    plate = t.say("The plate on the vehicle and the limits of its axles decide.")
     if found is None:
         ask = t.say("What may still be loaded was not worked out; weigh the vehicle first.")
         return {"big": "–", "small": f"{ask} {added} {plate}"}
@@ -197,16 +232,20 @@ def rings_lead(t: Tongue) -> str:
 def anchors(build: Resolved, t: Tongue) -> Iterator[dict[str, str]]:
     """Working load of each point, as the weight that may pull on it; rounded down."""
     names = owner.names(build, t)
-    for item in build.accessories.values():
-        if item.part.anchor:
-            newtons = min(item.part.anchor.working_load_n, item.anchored_load_n or math.inf)
-            several = f"{item.quantity} × {t.small(names[item.name])}"
-            said = t.say(
-                "at most {mass} on each point, {place}.",
-                mass=at_most(newtons / GRAVITY, t),
-                place=owner.place(build, item.place, t),
-            )
-            yield row(several if item.quantity > 1 else names[item.name], said)
+    for item in (i for i in build.accessories.values() if is_lashing(i)):
+        assert item.part.anchor is not None
+        newtons = min(item.part.anchor.working_load_n, item.anchored_load_n or math.inf)
+        name = f"{item.quantity} × {t.small(names[item.name])}" if item.quantity > 1 else names[item.name]
+        at = owner.place(build, item.place, t) if item.owner in t.known else t.own(item.owner)
+        most = at_most(newtons / GRAVITY, t)
+        yield row(
+            name, t.say("at most {mass} on each point; {place}.", mass=most, place=t.small(at.rstrip(".")))
+        )
+
+
+def is_lashing(item: Accessory) -> bool:
+    """Straps go there; what only stands on fixings, such as a drawer, has a limit of its own."""
+    return item.part.anchor is not None and item.part.category == "anchor"
 
 
 def plain_things(build: Resolved, t: Tongue) -> Iterator[dict[str, str]]:
@@ -214,7 +253,7 @@ def plain_things(build: Resolved, t: Tongue) -> Iterator[dict[str, str]]:
     names = owner.names(build, t)
     fed = {c.item for c in build.circuits}
     for item in build.accessories.values():
-        if item.name not in fed and item.part.anchor is None and bare(item):
+        if item.name not in fed and not is_lashing(item) and bare(item):
             yield row(names[item.name], t.own(item.owner))
 
 

@@ -7,14 +7,13 @@ from typing import Any
 
 from buildspec import energy
 from buildspec.documents import _owner as owner
+from buildspec.documents._owner_off import listed
 from buildspec.documents._owner_units import down, up, warmth
 from buildspec.energy import Sum
 from buildspec.model import Resolved
 from buildspec.packet import Packet
 from buildspec.tongues import Tongue
 
-SHOWN = 3
-"""Names of things that run, before `and n more`."""
 WARM_C = 20.0
 """The figures hold for a battery at this temperature: capacity labels are given near it."""
 
@@ -40,7 +39,9 @@ def parking(packet: Packet) -> dict[str, Any]:
 def running(build: Resolved, parked: energy.Parked, names: dict[str, str], t: Tongue) -> list[dict[str, str]]:
     used = [names.get(d.item, d.words) for d in parked.draws if d.hours_per_day > 0]
     usual = t.say(
-        "a usual day's use: {things}; {nights}", things=listed(used, t), nights=nights(parked.nights, t)
+        "a usual day's use: {things}; {nights}",
+        things=listed([bare(name) for name in used], t),
+        nights=nights(parked.nights, t),
     )
     whole = number(down(parked.hours.value), f"{usual}{cold(parked.cold, t)}")
     item = build.batteries[parked.battery]
@@ -54,6 +55,11 @@ def running(build: Resolved, parked: energy.Parked, names: dict[str, str], t: To
     ]
     found = alone if len(used) == 1 and alone else [*alone, whole]
     return [*found, *refills(build, parked, t)]
+
+
+def bare(name: str) -> str:
+    """`12 V outlet (workbench)` → `12 V outlet`."""
+    return name.partition(" (")[0].partition(",")[0].strip()
 
 
 def number(big: str, small: str) -> dict[str, str]:
@@ -82,23 +88,23 @@ def refills(build: Resolved, parked: energy.Parked, t: Tongue) -> Iterator[dict[
         elif one.lasts is not None:
             yield number(down(one.lasts.value), t.say("a usual day's use with a usual day's sun"))
         elif solar and build.supplies[one.supply].per_day_ah is not None:
-            yield number(t.say("no end"), t.say("a usual day's use with a usual day's sun"))
+            yield number(t.say("no limit"), t.say("a usual day's use, as long as the sun is as usual"))
 
 
 def last_fifth(note: str, t: Tongue) -> str:
     if not note:
         return ""
     low, high = energy.LAST_FIFTH_H
-    return "; " + t.say("the last fifth takes {low} to {high} h more", low=low, high=high)
+    return "; " + t.say("then {low} to {high} h more until it is quite full", low=low, high=high)
 
 
 def nights(count: int, t: Tongue) -> str:
-    span = {"evening": energy.EVENING, "morning": energy.MORNING}
+    span = {"evening": t.clock(energy.EVENING), "morning": t.clock(energy.MORNING)}
     if not count:
-        return t.say("less than a night ({evening}:00 to {morning}:00)", **span)
+        return t.say("less than a night ({evening} to {morning})", **span)
     return t.many(
-        "{count} night ({evening}:00 to {morning}:00)",
-        "{count} nights ({evening}:00 to {morning}:00)",
+        "{count} night ({evening} to {morning})",
+        "{count} nights ({evening} to {morning})",
         count,
         **span,
     )
@@ -107,19 +113,6 @@ def nights(count: int, t: Tongue) -> str:
 def still(standing: energy.Standing, words: str, t: Tongue) -> dict[str, str]:
     days = int(standing.days.value)
     return number(t.many("{count} day", "{count} days", days), words)
-
-
-def listed(names: list[str], t: Tongue) -> str:
-    """`fridge, radio, pump and 6 more`; two of one name are named once."""
-    small = list(dict.fromkeys(t.small(name.partition(" (")[0].partition(",")[0].strip()) for name in names))
-    rest = len(small) - SHOWN
-    if rest > 0:
-        return t.many(
-            "{things} and {count} more", "{things} and {count} more", rest, things=", ".join(small[:SHOWN])
-        )
-    if len(small) == 1:
-        return small[0]
-    return t.say("{first} and {last}", first=", ".join(small[:-1]), last=small[-1])
 
 
 def note(found: energy.Energy, t: Tongue) -> str:

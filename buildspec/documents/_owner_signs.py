@@ -6,6 +6,7 @@ from buildspec.drawings import pictograms
 
 SIGNS = {
     "start": pictograms.PICTURES["battery-assist"].d,
+    "off": "M12 3V11M7.2 6.2a8 8 0 1 0 9.6 0",
     "park": "M21.5 12a9.5 9.5 0 1 1-19 0a9.5 9.5 0 1 1 19 0ZM12 6V12L16.2 14.6",
     "fuse": "M4 3.5H20V12.5H4ZM6.5 12.5V20.5H9.5V12.5M14.5 12.5V20.5H17.5V12.5M8 9.5C9.5 5.5 14.5 5.5 16 9.5",
     "later": "M2 12H9M9 8.5H13V15.5H9ZM16 8.5H20V15.5H16ZM20 12H22M13 10.2H14.6M13 13.8H14.6",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 from buildspec import show
 from buildspec.tongues import Tongue
@@ -20,18 +21,23 @@ def in_units(t: Tongue, metric: str, imperial: str) -> str:
 
 def at_most(kilograms: float, t: Tongue) -> str:
     """A mass that may be, rounded down: `203 kg`, `447 lb`."""
-    return in_units(t, f"{math.floor(kilograms)} kg", f"{math.floor(kilograms * show.LB_PER_KG)} lb")
+    return mass(kilograms, math.floor, t)
 
 
 def at_least(kilograms: float, t: Tongue) -> str:
     """A mass that is there, rounded up."""
-    return in_units(t, f"{math.ceil(kilograms)} kg", f"{math.ceil(kilograms * show.LB_PER_KG)} lb")
+    return mass(kilograms, math.ceil, t)
+
+
+def mass(kilograms: float, rounded: Callable[[float], int], t: Tongue) -> str:
+    metric, imperial = rounded(kilograms), rounded(kilograms * show.LB_PER_KG)
+    return in_units(t, f"{t.number(metric)} kg", f"{t.number(imperial)} lb")
 
 
 def road(kilometres: float, t: Tongue) -> str:
     """A distance that is not to be passed: `500 km`; miles rounded down to tens."""
     miles = math.floor(kilometres / MILE_KM / 10) * 10
-    return in_units(t, f"{kilometres:.0f} km", t.say("{miles} miles", miles=miles))
+    return in_units(t, f"{t.number(kilometres)} km", t.say("{miles} miles", miles=t.number(miles)))
 
 
 def warmth(celsius: float, t: Tongue) -> str:

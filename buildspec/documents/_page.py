@@ -8,7 +8,7 @@ import jinja2
 
 from buildspec import resources, show
 from buildspec.documents import _address as kept
-from buildspec.documents._owner_fit import PAPERS
+from buildspec.documents._owner_heights import PAPERS
 from buildspec.packet import Packet
 
 

@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from buildspec.documents import _owner as owner
 from buildspec.documents import _words as words
-from buildspec.documents._owner_fit import PAPERS
+from buildspec.documents._owner_heights import PAPERS
 from buildspec.documents._owner_page import page
 from buildspec.drawings.legend import MODES, legend_of, look, picture_words, where
 from buildspec.model import Channel, Device, Panel

@@ -152,6 +152,8 @@ class Job(NamedTuple):
     owner_contact: str
     user: str
     notes: tuple[str, ...]
+    spare_fuses: str = ""
+    """Where the owner finds them, or ``."""
 
 
 class Quote(NamedTuple):

@@ -37,6 +37,8 @@ class Feed(NamedTuple):
     """What its fuse feeds already, or ``."""
     source: str
     at: Path
+    fuse_at: str = ""
+    """Where its fuse is, for people, or ``."""
 
 
 class FeedGroup(NamedTuple):

@@ -14,6 +14,7 @@ class Shop(NamedTuple):
     contact: str
     packet_address: str = ""
     """Where the shop keeps its packets for later readers, or ``."""
+    phone: str = ""
 
 
 class LabelSheet(NamedTuple):

@@ -100,6 +100,8 @@ class Place(NamedTuple):
     """Distance behind the front axle, negative ahead of it."""
     clear: Envelope | None = None
     """Free space that it offers."""
+    access: str = ""
+    """How an owner gets at the fuses there, or ``."""
 
 
 class Neighbour(NamedTuple):

@@ -36,6 +36,7 @@ def job(data: Data) -> model.Job:
         owner_contact=owner.get("contact", ""),
         user=owner.get("user", ""),
         notes=tuple(raw.get("notes", ())),
+        spare_fuses=raw.get("spare_fuses", ""),
     )
 
 
@@ -88,6 +89,7 @@ def places(data: Data) -> dict[str, model.Place]:
             ("places", name),
             station_m=signed(raw, "station", "length"),
             clear=physical.space(raw.get("clear")),
+            access=raw.get("access", ""),
         )
         for name, raw in section(data, "places").items()
     }

@@ -83,6 +83,7 @@ def feed(data: Data, name: str, raw: Raw) -> model.Feed:
         occupied=raw.get("occupied", ""),
         source=raw.get("source", ""),
         at=("feeds", name),
+        fuse_at=raw.get("fuse_at", ""),
     )
 
 
