@@ -19,7 +19,8 @@ from sample_pdfs import need_engine, pdf_of, reader, squeezed, texts
 from test_print import PAPERS, smallest
 
 from buildspec import cli
-from buildspec.compile import pdf, spoken
+from buildspec.compile import pdf
+from buildspec.compile.spoken import in_language
 from buildspec.documents import handover
 from buildspec.packet import Packet
 from buildspec.tongues import plain
@@ -96,7 +97,7 @@ def test_every_language_of_every_example_takes_two_sides_with_every_text(
 ) -> None:
     """Each text of the view is on the page and in its PDF, at 7 pt or more."""
     need_engine()
-    made = spoken.in_language(packet(path), lang)
+    made = in_language(packet(path), lang)
     view, page, content = handover.view(made), handover.html(made), sheet(made)
     assert len(words(view)) > 150
     assert lacking(view, page_text(page)) == []
