@@ -95,7 +95,7 @@ def facts(scene: Scene, circuit: Circuit) -> list[tuple[str, str]]:
     """What is joined, behind which circuit, and where, as lines with their colours."""
     trunk = branches.trunk(scene.sized.build, circuit)
     sheet = scene.circuit_sheet.get(trunk.key, scene.number)
-    there = f" ← {scene.sheet(sheet, f'row:{trunk.key}')}" if sheet != scene.number else ""
+    there = f" ← {scene.sheet(sheet, f'coil:{trunk.key}')}" if sheet != scene.number else ""
     place = labels.place(scene.sized.build, circuit.feeds[0].end.place)
     behind = f"behind {trunk.number}{there} · {place}"
     return [(s, INK) for s in wrap(circuit.title, ROOM)] + [(s, QUIET) for s in wrap(behind, ROOM)]
