@@ -29,11 +29,11 @@ OUTSIDE = """() => [...document.querySelectorAll('.side')].map(side => {
     Math.max(...parts.map(part => part.getBoundingClientRect().right)) - foot.right - 1,
   );
 })"""
-CALLED = {"en": "Whom to call", "es": "A quién llamar", "fr": "Qui appeler", "de": "Wen Sie anrufen"}
+CALLED = {"en": "Whom to call", "es": "A quién llamar", "fr": "Qui appeler", "de": "Ansprechpartner"}
 DEAD = {
     "en": ("Call your breakdown service", "Press and hold ASSIST"),
     "es": ("Llame a su servicio de asistencia", "Mantenga pulsada la tecla ASSIST"),
-    "fr": ("Appelez votre dépannage", "Appuyez sur ASSIST"),
+    "fr": ("Appelez votre service de dépannage", "Appuyez sur ASSIST"),
     "de": ("Rufen Sie Ihren Pannendienst", "Drücken und halten Sie ASSIST"),
 }
 WHO = {
@@ -52,12 +52,12 @@ FUSES = {
     "bicycle-workshop-van": {
         "en": "Roof fan (FAN)",
         "es": "Ventilador de techo (FAN)",
-        "fr": "Ventilateur de toit (FAN)",
-        "de": "Dachlüfter (FAN)",
+        "fr": "Ventilateur de toit (FAN / AÉRER)",
+        "de": "Dachlüfter (FAN / LÜFTER)",
     },
     "river-gauging-pickup": {
         "en": "Pump outlet (PUMP)",
-        "es": "Toma de la bomba (PUMP)",
+        "es": "Toma de la bomba (PUMP / BOMBA)",
         "fr": "Prise de pompe (PUMP)",
         "de": "Pumpensteckdose (PUMP)",
     },
@@ -97,6 +97,11 @@ def words(file, number):
     """Text of one side, spaces and line breaks evened out."""
     command = ["pdftotext", "-f", str(number), "-l", str(number), file, "-"]
     text = subprocess.run(command, capture_output=True, text=True, check=True).stdout
+    return even(text)
+
+
+def even(text):
+    """No-break spaces and line breaks as single spaces."""
     return " ".join(text.split())
 
 
@@ -113,19 +118,26 @@ def test_the_sheet_prints_on_two_sides_with_nothing_cut_off(page, tmp_path, path
 
 @pytest.mark.parametrize(("path", "lang"), PRINTED, ids=IDS)
 def test_an_owner_in_a_hurry_finds_the_answers_on_the_first_side(page, tmp_path, path, lang):
-    """A dead battery, how long it may stand, which fuse, what may be added, what may be loaded, whom to call."""
+    """A dead battery, how long it may stand, which fuse, what may be added, whom to call; the load on the other."""
     made = packet(path, lang)
     view = handover.view(made)
-    first = words(printed(page, tmp_path, handover.html(made)), 1)
+    file = printed(page, tmp_path, handover.html(made))
+    first, second = words(file, 1), words(file, 2)
     name = path.parent.name
     assert DEAD[lang][name == "river-gauging-pickup"] in first
-    assert sum(f"{n['big']} " in first for n in view["park"]["numbers"]) == len(view["park"]["numbers"]) >= 4
+    assert (
+        sum(f"{even(n['big'])} " in first for n in view["park"]["numbers"])
+        == len(view["park"]["numbers"])
+        >= 4
+    )
     assert DAY[lang] in first
     assert FUSES[name][lang] in first
     amps, watts = ADDED[name]
     assert re.search(rf"{amps} A,? \w+[\w ]* {watts} W", first)
     assert WHO[lang] in first
-    assert view["payload"]["big"] in first
+    assert even(view["payload"]["big"]) in second
+    assert even(view["labels"]["off"]) in second and even(view["off"]["burning"]) in first
+    assert all(even(check["rating"]) in first for row in view["fuses"]["rows"] for check in row["checks"])
     assert CALLED[lang] in first and made.sized.build.practice.shop.contact in first
 
 
