@@ -88,7 +88,8 @@ def words(scene: Scene, circuit: Circuit, x: float, y: float) -> Group:
         Text(x, y + 6 + ASCENT + n * LEADING, line, colour=colour) for n, (line, colour) in enumerate(lines)
     )
     desc = " ".join(line for line, _ in lines)
-    return Group(scene.id(f"branches-{circuit.number}"), circuit.title, desc, marks, circuit.number, layer=3)
+    name, anchor = scene.id(f"branches-{circuit.number}"), f"branch:{circuit.key}"
+    return Group(name, circuit.title, desc, marks, circuit.number, layer=3, anchor=anchor)
 
 
 def facts(scene: Scene, circuit: Circuit) -> list[tuple[str, str]]:

@@ -212,8 +212,22 @@ def key(
             channel.pictogram, x=corner, y=top, size=face.picture, ink=style.ink, dashed=style.reserved
         )
     below = face.picture + PAD if channel.pictogram else face.picture / 2
-    yield from stack(rows(channel, trait, t), middle, top + below, style.ink)
+    words = rows(channel, trait, t)
+    if style.reserved:
+        yield from cleared(words, middle, top + below)
+    yield from stack(words, middle, top + below, style.ink)
     yield "</g>"
+
+
+def cleared(lines: tuple[Row, ...], middle: float, top: float) -> Iterator[str]:
+    """Bare paper behind words, so that no hatching runs through them."""
+    for row in lines:
+        wide = text_width(plain_words(row.line), size=row.size, bold=row.bold) + 1
+        yield (
+            f'<rect x="{middle - wide / 2:.2f}" y="{top:.2f}" width="{wide:.2f}" height="{row.size * LINE:.2f}" '
+            f'fill="{PAPER}"/>'
+        )
+        top += row.size * LINE
 
 
 def stack(lines: tuple[Row, ...], middle: float, top: float, ink: str) -> Iterator[str]:

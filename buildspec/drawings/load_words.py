@@ -78,7 +78,7 @@ def between(scene: Scene, circuit: Circuit) -> str:
     if branch is None:
         return ""
     sheet = scene.circuit_sheet.get(branch.key, scene.number)
-    there = f" → {scene.sheet(sheet, f'row:{branch.key}')}" if sheet != scene.number else ""
+    there = f" → {scene.sheet(sheet, f'branch:{branch.key}')}" if sheet != scene.number else ""
     return f" · {branch.form} {branch.number}{there}"
 
 
