@@ -3,9 +3,16 @@
 from __future__ import annotations
 
 import math
+import pathlib
 import re
 import xml.etree.ElementTree as ET
 from typing import NamedTuple
+
+from sample_packets import packet
+
+from buildspec.drawings.charts import time_current
+from buildspec.model import Sized
+from buildspec.packet import Sheet
 
 SVG = "{http://www.w3.org/2000/svg}"
 NUMBER = re.compile(r"−?-?[\d.]+")
@@ -102,3 +109,17 @@ def axis(ticks: list[tuple[float, float | None]], *, log: bool) -> Axis:
         "ticks off their axis"
     )
     return found
+
+
+def sized_of(path: pathlib.Path) -> Sized:
+    return packet(path).sized
+
+
+def found(sheets: tuple[Sheet, ...], name: str, *, log: bool = False, upright: bool = True) -> Chart:
+    """The field of that name on whichever sheet it is."""
+    (one,) = [s for s in sheets if has(ET.fromstring(s.svg), f"{name}-axes")]
+    return chart(one.svg, name, log=log, upright=upright)
+
+
+def drawable(sized: Sized) -> list[time_current.Characteristic]:
+    return [one for one in time_current.characteristics(sized) if one.curve]
