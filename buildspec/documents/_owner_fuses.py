@@ -157,7 +157,9 @@ def limited_rows(packet: Packet) -> list[dict[str, str]]:
         limited = [c for c in keys if is_limited(packet, c.item)]
         if limited and panel.part.panel:
             what = ", ".join(key_words(c, names, t) for c in limited)
-            again = t.say("Unplug what is in its outlet first. If it happens again, leave it off and call us.")
+            again = t.say(
+                "Unplug what is in its outlet first. If it happens again, leave it off and call us."
+            )
             found.append(row(what, f"{t.own(panel.part.panel.after_trip)} {again}".strip()))
     return found
 
