@@ -7,13 +7,14 @@ import pathlib
 import re
 import shutil
 import subprocess
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import Any
 
 import pypdf
 import pytest
 from sample_packets import EXAMPLES, NAMES, packet
 from sample_pdfs import need_engine, pages_of, pdf_of, reader, rows_of, squeezed, texts
+from test_accessible_pdf import OF_THE_PACKET
 
 from buildspec import documents
 
@@ -200,3 +201,11 @@ def test_paper_is_that_of_the_practice(path: pathlib.Path, name: str) -> None:
     for page in reader(pdf_of(path, name)).pages:
         size = sorted((float(page.mediabox.width), float(page.mediabox.height)))
         assert size == pytest.approx(want, abs=0.5)
+
+
+@ONE
+@pytest.mark.parametrize("check", OF_THE_PACKET, ids=[check.__name__ for check in OF_THE_PACKET])
+def test_the_packet_can_be_listened_to(
+    path: pathlib.Path, check: Callable[[pathlib.Path, str], None]
+) -> None:
+    check(path, "packet.pdf")
