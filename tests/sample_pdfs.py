@@ -40,7 +40,9 @@ def pdf_of(path: pathlib.Path, name: str) -> bytes:
     return dict(pdf.files({page: pages_of(path)[page]}))[name]
 
 
+@functools.cache
 def reader(content: bytes) -> pypdf.PdfReader:
+    """A document, opened once: that takes seconds for a packet. Nobody changes it."""
     return pypdf.PdfReader(io.BytesIO(content))
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Iterator
 from typing import Any, NamedTuple
 
@@ -58,6 +59,12 @@ class Content(NamedTuple):
     tagged: list[int]
     artifacts: list[str]
     loose: int
+
+
+@functools.cache
+def contents(document: pypdf.PdfReader) -> tuple[Content, ...]:
+    """Of every page, read once."""
+    return tuple(content(document, page) for page in document.pages)
 
 
 def content(document: pypdf.PdfReader, page: pypdf.PageObject) -> Content:

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from sample_packets import EXAMPLES
 from sample_pdfs import need_engine, pdf_of, reader
-from tagged import content, elements, listed, owners
+from tagged import contents, elements, listed, owners
 
 MADE = [(path, name) for path in EXAMPLES for name in ("handover.pdf", "label-sheets.pdf", "fuse-lid.pdf")]
 EACH = pytest.mark.parametrize(
@@ -38,8 +38,8 @@ def test_all_ink_is_tagged_once_or_an_artifact(path: pathlib.Path, name: str) ->
     document = reader(pdf_of(path, name))
     owned = owners(document)
     there = {id(element.data) for element in elements(document)}
-    for page in document.pages:
-        found, mine = content(document, page), owned[page["/StructParents"]]
+    for page, found in zip(document.pages, contents(document), strict=True):
+        mine = owned[page["/StructParents"]]
         assert found.loose == 0
         assert len(found.tagged) == len(set(found.tagged)) and max(found.tagged) < len(mine)
         named = {n: one for n, owner in enumerate(mine) if isinstance(one := owner.get_object(), dict)}
@@ -140,7 +140,7 @@ def test_fonts_are_embedded_and_their_signs_can_be_read(path: pathlib.Path, name
 def heads_and_feet_of_pages_are_not_read_out(path: pathlib.Path, name: str) -> None:
     """02-001, 17: each page of the packet has at least its foot with the page's number as pagination."""
     document = reader(pdf_of(path, name))
-    assert all(content(document, page).artifacts.count("/Pagination") >= 2 for page in document.pages)
+    assert all(page.artifacts.count("/Pagination") >= 2 for page in contents(document))
 
 
 OF_THE_PACKET = (
